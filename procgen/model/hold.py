@@ -1,0 +1,342 @@
+"""One hold, as its description says it.
+
+Frame: `x` runs aft from the datum, `y` to the right of the centreline looking forward, `z` up from the
+hold floor. Everything is what an author wrote; nothing here is computed except which bays overlap.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from procgen.diagnostics import NOWHERE, Place
+from procgen.model.words import (
+    ControlKind,
+    LoadDirection,
+    RatingKind,
+    RestraintKind,
+    RestraintState,
+    Side,
+    Stand,
+    Travel,
+)
+from procgen.units import Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A document that numbers come from."""
+
+    name: str
+    title: str
+    issue: str
+    date: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class SourceRef:
+    """`WB 5-1`: the name of a source and the page or section in it."""
+
+    source: str
+    where: str
+
+    def __str__(self) -> str:
+        return f"{self.source} {self.where}".strip()
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """A number that limits something: what it is, which document says so, where we wrote it."""
+
+    quantity: Quantity
+    source: SourceRef | None
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Span1:
+    """A closed interval along one axis, low end first."""
+
+    low: Quantity
+    high: Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Rectangle:
+    """A rectangle on the hold floor."""
+
+    x: Span1
+    y: Span1
+
+    def overlaps(self, other: Rectangle) -> bool:
+        """Whether the two share floor (touching edges share none)."""
+        return (
+            self.x.low < other.x.high
+            and other.x.low < self.x.high
+            and self.y.low < other.y.high
+            and other.y.low < self.y.high
+        )
+
+    def contains(self, other: Rectangle) -> bool:
+        """Whether `other` lies within this rectangle (edges may touch)."""
+        return (
+            self.x.low <= other.x.low
+            and other.x.high <= self.x.high
+            and self.y.low <= other.y.low
+            and other.y.high <= self.y.high
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Floor:
+    """The floor: extent, clear height above it, what units roll or slide on, what it carries.
+
+    `running` is a mass per length along x, `area` a mass per area; `bears_on_floor` says that units
+    stand on the floor itself and not on rollers, so that the area limit applies to them.
+    """
+
+    rectangle: Rectangle
+    height: Quantity
+    surface: str
+    bears_on_floor: bool = False
+    running: Stated | None = None
+    area: Stated | None = None
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class LoadFactors:
+    """How many g a restraint must hold, by direction; limit or ultimate like the ratings."""
+
+    kind: RatingKind
+    by_direction: Mapping[LoadDirection, Stated]
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Wind:
+    """Wind speeds above which the door may not be opened, and may not be left open."""
+
+    opening: Stated | None
+    open: Stated | None
+
+
+@dataclass(frozen=True, slots=True)
+class Door:
+    """A cargo door. `close_needs` says which restraints must be in which state before it may close.
+
+    Besides those no unit may stand on the sill line, every panel must be closed and nobody be inside.
+    """
+
+    name: str
+    title: str
+    side: Side
+    x: Span1
+    clear_width: Quantity
+    clear_height: Quantity
+    sill: Quantity
+    wind: Wind
+    close_needs: Mapping[str, RestraintState]
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Bay:
+    """A rectangle on the floor where one unit can stand; `door` names the door it lies at."""
+
+    name: str
+    rectangle: Rectangle
+    is_position: bool
+    door: str | None = None
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Lane:
+    """A direction and the places it runs through, in order; `outside` may be the first."""
+
+    go: Travel
+    through: tuple[str, ...]
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Control:
+    """Something a person works: its positions (the first is its rest), the panel it is behind.
+
+    `hold_to_run`: it must be held and springs to rest when let go. `returns_when_clear`: it is held too,
+    and goes back by itself when the unit is clear. Otherwise it stays where it is set.
+    """
+
+    name: str
+    title: str
+    kind: ControlKind
+    positions: tuple[str, ...]
+    hold_to_run: bool = False
+    returns_when_clear: bool = False
+    behind: str | None = None
+    at: Stand = Stand.OUTSIDE
+    place: Place = field(default=NOWHERE, compare=False)
+
+    @property
+    def rest(self) -> str:
+        """The position it has when nobody works it."""
+        return self.positions[0]
+
+    @property
+    def is_held(self) -> bool:
+        """Whether it is worked by holding it, and cannot be set and left."""
+        return self.hold_to_run or self.returns_when_clear
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """An access door over controls; must be closed at the end."""
+
+    name: str
+    title: str
+    at: Stand = Stand.OUTSIDE
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Power:
+    """The power switch and its interlocks.
+
+    Power is on while `switch` stands in `on` and every item of `needs` is in its state.
+    `interlock_moves_while_on`: whether an interlock item may be moved while the switch is on.
+    """
+
+    switch: str
+    on: str
+    off: str
+    needs: Mapping[str, RestraintState]
+    interlock_moves_while_on: bool = True
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Drive:
+    """Powered rollers: the bays they lie in, and for each direction the control position that runs them."""
+
+    name: str
+    title: str
+    under: tuple[str, ...]
+    run_by: str
+    go: Mapping[Travel, str]
+    speed: Quantity | None = None
+    pull: Quantity | None = None
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Restraint:
+    """A latch, lock, guide, rail, stop or net.
+
+    Either `between` two neighbouring bays (the first of which may be `outside`) or `beside` one or more
+    bays. Raised, it stops travel in `stops` between the two bays, save that a unit travelling in
+    `override` pushes it down; with `returns_by_spring` it then comes up when the unit is clear, else it
+    stays down until raised by hand. One lowered by hand stays down until raised by hand.
+    `lowered_by` maps controls to the position that lowers it while held (only with power on where
+    `powered`); it comes up when the control is let go and no unit is over it.
+    `guides` lists ordered moves (from, to) during which it must be up.
+    `closing_state` is how it must stand at the end where it holds no loaded bay; None leaves it free.
+    `rating` is its rated load by direction.
+    """
+
+    name: str
+    title: str
+    kind: RestraintKind
+    at_rest: RestraintState
+    between: tuple[str, str] | None = None
+    beside: tuple[str, ...] = ()
+    stops: frozenset[Travel] = frozenset()
+    override: frozenset[Travel] = frozenset()
+    by_hand: bool = False
+    fixed: bool = False
+    reached_from: Stand | None = None
+    lowered_by: Mapping[str, str] = field(default_factory=dict)
+    powered: bool = False
+    returns_by_spring: bool = False
+    guides: tuple[tuple[str, str], ...] = ()
+    closing_state: RestraintState | None = None
+    rating: Mapping[LoadDirection, Stated] = field(default_factory=dict)
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Position:
+    """What holds a unit in a bay, and what the bay may carry.
+
+    `held_by` must be raised while a unit stands here. `max_mass` is by base size code or unit type.
+    `contours` lists the contour codes that fit; empty means that only the height counts.
+    """
+
+    name: str
+    held_by: tuple[str, ...]
+    max_mass: Mapping[str, Stated]
+    contours: tuple[str, ...] = ()
+    height: Quantity | None = None
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Zone:
+    """A set of positions and the most they may carry together."""
+
+    name: str
+    title: str
+    positions: tuple[str, ...]
+    combined: Stated | None
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class HandMoves:
+    """Leave to push units by hand, and the figures the crew is computed from.
+
+    A hold without this record forbids hand moves. Resistances (force per weight) and the slope (a
+    tangent, the worst to be met) are ratios; the forces are what one person may be asked for, to set a
+    unit moving and to keep it moving.
+    """
+
+    resistance_starting: Stated
+    resistance_moving: Stated
+    slope: Stated
+    force_starting: Stated
+    force_moving: Stated
+    max_mass: Stated | None = None
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """One hold of one aircraft type: the machine everything else is derived from."""
+
+    name: str
+    title: str
+    aircraft: str
+    demonstration: bool
+    sources: Mapping[str, Source]
+    floor: Floor
+    load_factors: LoadFactors
+    doors: Mapping[str, Door]
+    bays: Mapping[str, Bay]
+    lanes: tuple[Lane, ...]
+    controls: Mapping[str, Control]
+    panels: Mapping[str, Panel]
+    power: Power | None
+    drives: Mapping[str, Drive]
+    restraints: Mapping[str, Restraint]
+    positions: Mapping[str, Position]
+    zones: Mapping[str, Zone]
+    hand_moves: HandMoves | None = None
+    place: Place = field(default=NOWHERE, compare=False)
+
+    def overlapping(self, bay: str) -> frozenset[str]:
+        """The other bays that share floor with `bay` and so exclude it."""
+        mine = self.bays[bay].rectangle
+        return frozenset(
+            name for name, other in self.bays.items() if name != bay and mine.overlaps(other.rectangle)
+        )

@@ -1,0 +1,69 @@
+"""Stations and the fleet they share."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from procgen.diagnostics import NOWHERE, Place
+from procgen.model.hazard import HazardList
+from procgen.model.hold import Hold
+from procgen.model.step import Procedure
+from procgen.model.unit import BaseSize, UnitType
+
+
+@dataclass(frozen=True, slots=True)
+class Aircraft:
+    """An aircraft type of the fleet."""
+
+    name: str
+    title: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """Whom to call, and how."""
+
+    role: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class Revision:
+    """The revision block of a station's pages. Dates are ISO 8601 texts."""
+
+    number: int
+    date: str
+    effective: str
+    author: str
+    reason: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """One station: the holds it works and what is its own."""
+
+    code: str
+    title: str
+    holds: tuple[str, ...]
+    mass_unit: str
+    contacts: tuple[Contact, ...]
+    revision: Revision
+    procedures: tuple[Procedure, ...]
+    demonstration: bool
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Network:
+    """Everything that was read: the fleet's data and the stations that share it."""
+
+    airline: str
+    aircraft: Mapping[str, Aircraft]
+    bases: Mapping[str, BaseSize]
+    unit_types: Mapping[str, UnitType]
+    holds: Mapping[str, Hold]
+    stations: Mapping[str, Station]
+    hazards: HazardList

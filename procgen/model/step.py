@@ -1,0 +1,196 @@
+"""Steps: one action each, an imperative verb and its object. The same form for plans and authors."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from procgen.diagnostics import NOWHERE, Place
+from procgen.model.words import Operation, RestraintState, SectionName
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """Not an action: the head of a part of the procedure."""
+
+    name: SectionName
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Warn:
+    """A warning or caution by the name of its hazard; `signal` is the word it was written under."""
+
+    signal: str
+    hazard: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """Open a door or panel."""
+
+    target: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Close:
+    """Close a door or panel."""
+
+    target: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class SetControl:
+    """Set a control that stays where it is put."""
+
+    control: str
+    position: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Raise:
+    """Raise a restraint by hand."""
+
+    item: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Lower:
+    """Lower a restraint by hand."""
+
+    item: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """Fit a net."""
+
+    item: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Remove:
+    """Remove a net."""
+
+    item: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Present:
+    """Bring a unit to the sill of a door, outside."""
+
+    unit: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Drive:
+    """Move a unit under power: the controls held meanwhile, the places passed, first to last."""
+
+    unit: str
+    hold: Mapping[str, str]
+    through: tuple[str, ...]
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Push:
+    """Move a unit by hand: how many people, the controls held meanwhile, the places passed."""
+
+    unit: str
+    crew: int
+    through: tuple[str, ...]
+    hold: Mapping[str, str] = field(default_factory=dict)
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """Make a named check; for one unit where the check is made for each."""
+
+    condition: str
+    unit: str | None = None
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class CheckItems:
+    """Look that restraints stand as they must."""
+
+    items: tuple[str, ...]
+    state: RestraintState
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """Report something, by the name of the report."""
+
+    what: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A remark in words; no action."""
+
+    text: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+Step = (
+    Section
+    | Warn
+    | Open
+    | Close
+    | SetControl
+    | Raise
+    | Lower
+    | Fit
+    | Remove
+    | Present
+    | Drive
+    | Push
+    | Check
+    | CheckItems
+    | Report
+    | Note
+)
+"""Every kind of step."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedUnit:
+    """A unit that a procedure moves: its type and the bay it goes to (loading) or comes from."""
+
+    name: str
+    unit_type: str
+    bay: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Procedure:
+    """Steps for one hold and operation, written by hand or generated.
+
+    `units` are those moved, in the order they are named; `aboard` are units that stay where they are.
+    `name` is the file's own for an authored procedure, HOLD-operation for a generated one.
+    """
+
+    name: str
+    hold: str
+    operation: Operation
+    units: Mapping[str, PlannedUnit]
+    steps: tuple[Step, ...]
+    aboard: Mapping[str, PlannedUnit] = field(default_factory=dict)
+    title: str = ""
+    generated: bool = False
+    place: Place = field(default=NOWHERE, compare=False)

@@ -1,0 +1,1 @@
+"""What we derive: states, traces, limit tables, procedure pages. Frozen records, no behaviour."""

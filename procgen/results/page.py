@@ -1,0 +1,105 @@
+"""A procedure in words, ready to be laid out. Text carries `**...**` around an item's painted name."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from procgen.diagnostics import Place
+from procgen.model.hold import Hold
+from procgen.model.station import Station
+from procgen.model.words import Operation, SignalWord
+from procgen.results.limits import LimitTable
+
+
+@dataclass(frozen=True, slots=True)
+class PageWarning:
+    """A warning or caution in words, by the name of its hazard."""
+
+    name: str
+    signal: SignalWord
+    title: str
+    hazard: str
+    consequence: str
+    avoid: str
+
+
+@dataclass(frozen=True, slots=True)
+class PageStep:
+    """One step in words.
+
+    `number` runs through the whole page from 1; `index` is the step's place in the procedure's steps
+    (for its state in the trace). `warnings` stand right before it; `marks` names warnings at the head of
+    its block or page that apply to it. `who` does it: loader, operator, supervisor. `cause` is the place
+    in the data it was derived from.
+    """
+
+    number: int
+    index: int
+    text: str
+    why: str = ""
+    done_when: str = ""
+    if_not: str = ""
+    who: str = ""
+    warnings: tuple[PageWarning, ...] = ()
+    marks: tuple[str, ...] = ()
+    cause: Place | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class PageBlock:
+    """A part of the page with a clear stopping point; `letter` is A, B, C ...
+
+    `kind` is `before-you-start`, `prepare`, `cycle` (one unit; `unit` and `bay` say which) or
+    `secure-and-close`. `intro` says what the block is for, in one line.
+    """
+
+    letter: str
+    kind: str
+    title: str
+    intro: str
+    warnings: tuple[PageWarning, ...]
+    steps: tuple[PageStep, ...]
+    unit: str = ""
+    bay: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ProcedurePage:
+    """One operation of one hold in words. `warnings` apply to the whole page and stand at its head."""
+
+    name: str
+    title: str
+    hold: str
+    operation: Operation
+    generated: bool
+    warnings: tuple[PageWarning, ...]
+    blocks: tuple[PageBlock, ...]
+    units: tuple[tuple[str, str, str], ...]
+    """Unit, unit type, bay: in the order in which they are moved."""
+
+
+@dataclass(frozen=True, slots=True)
+class HoldSite:
+    """Everything a site shows of one hold. Diagrams are SVG text, ready to inline.
+
+    `diagrams` maps a page's name to one SVG for each step of that page, by step number, showing the
+    state after the step.
+    """
+
+    hold: Hold
+    aircraft: str
+    diagram: str
+    limits: LimitTable
+    pages: tuple[ProcedurePage, ...]
+    diagrams: Mapping[str, Mapping[int, str]]
+    why_no_page: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class StationSite:
+    """Everything one station's site shows."""
+
+    airline: str
+    station: Station
+    holds: tuple[HoldSite, ...]

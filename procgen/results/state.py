@@ -1,0 +1,55 @@
+"""The state of a hold: an immutable value. A step maps one state to the next."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from procgen.model.hold import Hold
+from procgen.model.words import RestraintState
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """Everything that can differ from moment to moment.
+
+    `units` maps a unit to its bay or to `outside`; a unit that is not there is absent.
+    `inside`: somebody may be in the hold. `path_clear`: the path was confirmed clear and nothing has
+    undone it; `clear_for` is the unit that confirmation has been used for, once one has moved.
+    `checks` holds the names of checks made, `condition` or `condition:unit`.
+    `stuck` holds restraints out of service, in the state they are stuck in; `dead` the drives, controls
+    and `power` that do not work.
+    """
+
+    restraints: Mapping[str, RestraintState]
+    controls: Mapping[str, str]
+    open_panels: frozenset[str]
+    open_doors: frozenset[str]
+    units: Mapping[str, str]
+    inside: bool = False
+    path_clear: bool = False
+    clear_for: str | None = None
+    checks: frozenset[str] = frozenset()
+    stuck: Mapping[str, RestraintState] = field(default_factory=dict)
+    dead: frozenset[str] = frozenset()
+
+
+def state_at_rest(hold: Hold, units: Mapping[str, str] | None = None) -> State:
+    """The hold closed and at rest, with `units` (unit to bay) standing secured in their bays.
+
+    Every restraint stands at rest, save that those which hold a loaded bay are raised; controls are at
+    rest, panels and doors closed, nobody inside, nothing confirmed. This is where a procedure starts.
+    """
+    aboard = dict(units or {})
+    restraints = {name: item.at_rest for name, item in hold.restraints.items()}
+    for bay in aboard.values():
+        position = hold.positions.get(bay)
+        for item in position.held_by if position else ():
+            restraints[item] = RestraintState.RAISED
+    return State(
+        restraints=restraints,
+        controls={name: control.rest for name, control in hold.controls.items()},
+        open_panels=frozenset(),
+        open_doors=frozenset(),
+        units=aboard,
+    )

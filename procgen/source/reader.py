@@ -1,0 +1,194 @@
+"""Read our YAML subset strictly.
+
+The subset is what a writer needs and nothing that surprises: mappings with text keys, lists, text,
+whole numbers, `true` and `false`. Anchors, aliases, tags, merge keys, several documents in a file and
+plain words that YAML 1.1 turns into something else (`no`, `12:30`, `010`, `1e3`; the YAML 1.2.2 core
+schema, 10.3.2, reads most of them otherwise) are findings. Reading never raises and never stops at the
+first mistake except where the syntax is so broken that nothing can be read behind it.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+import yaml
+from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
+
+from procgen.diagnostics import Finding, Place, Related, Route, Span
+from procgen.source.document import Data, Document
+
+_WHOLE = re.compile(r"-?(?:0|[1-9]\d*)")
+_SURPRISES = (
+    (re.compile(r"(?i:yes|no|on|off)"), "true or false"),
+    (re.compile(r"(?:True|TRUE|False|FALSE)"), "true or false"),
+    (re.compile(r"(?i:null)|~"), "nothing"),
+    (re.compile(r"[-+]?0[0-7_]+"), "an octal number"),
+    (re.compile(r"[-+]?0[box][0-9a-fA-F_]+"), "a number in another base"),
+    (re.compile(r"[-+]?\d[\d_]*(?::[0-5]?\d)+(?:\.\d*)?"), "a number in base sixty"),
+    (re.compile(r"[-+]?(?:\d[\d_]*)?\.?\d+[eE][-+]?\d+"), "a number with an exponent"),
+    (re.compile(r"[-+]?\d[\d_]*_[\d_]*(?:\.\d*)?"), "a number with underscores"),
+    (re.compile(r"[-+]?\.(?i:inf|nan)"), "a number that is none"),
+)
+_KNOWN_TAGS = ("tag:yaml.org,2002:map", "tag:yaml.org,2002:seq", "tag:yaml.org,2002:str")
+
+
+@dataclass
+class _Reading:
+    file: str
+    findings: list[Finding] = field(default_factory=list)
+    value_spans: dict[Route, Span] = field(default_factory=dict)
+    key_spans: dict[Route, Span] = field(default_factory=dict)
+
+    def say(self, rule: str, message: str, span: Span, suggestion: str, *related: Related) -> None:
+        place = Place(self.file, span=span)
+        self.findings.append(Finding(rule, message, place, suggestion=suggestion, related=tuple(related)))
+
+
+def read_document(file: str, text: str) -> tuple[Document, tuple[Finding, ...]]:
+    """Read one file's text.
+
+    `file` is the name to show. Returns the document (its `data` is None when nothing could be read)
+    and every finding of the reading, in the order of the text.
+    """
+    reading = _Reading(file)
+    node = _compose(text, reading)
+    data: Data = None
+    if node is not None:
+        data = _value(node, (), reading)
+    elif not reading.findings:
+        reading.say(
+            "empty-file",
+            "the file holds nothing",
+            Span(1, 1, 1, 1),
+            "write the description or delete the file",
+        )
+    document = Document(file, text, data, reading.value_spans, reading.key_spans)
+    return document, tuple(reading.findings)
+
+
+def _compose(text: str, reading: _Reading) -> Node | None:
+    try:
+        _refuse_features(text, reading)
+        if any(finding.rule == "yaml-feature" for finding in reading.findings):
+            return None
+        node: Node | None = yaml.compose(text, Loader=yaml.SafeLoader)
+    except yaml.MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+        related: tuple[Related, ...] = ()
+        if error.context and error.context_mark and error.context_mark is not mark:
+            start = error.context_mark
+            at = Span(start.line + 1, start.column + 1, start.line + 1, start.column + 2)
+            related = (Related(Place(reading.file, span=at), error.context),)
+        reading.say(
+            "yaml-syntax",
+            f"this is not YAML: {error.problem or error.context or 'it cannot be read'}",
+            Span(line, column, line, column + 1),
+            "look at this line and the one before it: an indent, a missing colon, quote or bracket;"
+            " text with “: ” or “#” in it goes in quotes",
+            *related,
+        )
+        return None
+    except yaml.reader.ReaderError as error:
+        before = text[: error.position]
+        line = before.count("\n") + 1
+        column = len(before) - (before.rfind("\n") + 1) + 1
+        reading.say(
+            "yaml-syntax",
+            f"a character that text cannot hold (code {error.character})",
+            Span(line, column, line, column + 1),
+            "delete the character",
+        )
+        return None
+    return node
+
+
+def _refuse_features(text: str, reading: _Reading) -> None:
+    """Look through the events for anchors, aliases, tags and a second document."""
+    documents = 0
+    for event in yaml.parse(text, Loader=yaml.SafeLoader):
+        span = _span(event)
+        if isinstance(event, yaml.DocumentStartEvent):
+            documents += 1
+            if documents == 2:
+                reading.say(
+                    "yaml-feature",
+                    "a second document in one file",
+                    span,
+                    "put each document in a file of its own",
+                )
+        elif isinstance(event, yaml.AliasEvent):
+            reading.say("yaml-feature", f"an alias (*{event.anchor})", span, "write the value out")
+        elif isinstance(event, yaml.NodeEvent):
+            if event.anchor is not None:
+                reading.say("yaml-feature", f"an anchor (&{event.anchor})", span, "write the value out")
+            tag = getattr(event, "tag", None)
+            if tag is not None and tag not in _KNOWN_TAGS:
+                reading.say("yaml-feature", f"a tag ({tag})", span, "delete the tag; put text in quotes")
+
+
+def _span(thing: object) -> Span:
+    start, end = getattr(thing, "start_mark"), getattr(thing, "end_mark")  # noqa: B009
+    return Span(start.line + 1, start.column + 1, end.line + 1, end.column + 1)
+
+
+def _value(node: Node, route: Route, reading: _Reading) -> Data:
+    reading.value_spans.setdefault(route, _span(node))
+    if isinstance(node, MappingNode):
+        return _mapping(node, route, reading)
+    if isinstance(node, SequenceNode):
+        return [_value(item, (*route, index), reading) for index, item in enumerate(node.value)]
+    assert isinstance(node, ScalarNode)  # noqa: S101 - the composer knows no fourth kind
+    return _scalar(node, reading)
+
+
+def _mapping(node: MappingNode, route: Route, reading: _Reading) -> Data:
+    result: dict[str, Data] = {}
+    for key_node, value_node in node.value:
+        span = _span(key_node)
+        if not isinstance(key_node, ScalarNode):
+            reading.say("key-not-text", "a key that is not text", span, "write a plain word as the key")
+            continue
+        key = key_node.value
+        if key == "<<" and key_node.style is None:
+            reading.say("yaml-feature", "a merge key (<<)", span, "write the values out")
+            continue
+        if not isinstance(_scalar(key_node, reading), str):
+            reading.say("key-not-text", f"the key {key} is not text", span, f'put it in quotes: "{key}"')
+        if key in result:
+            first = Place(reading.file, (*route, key), on_key=True)
+            reading.say(
+                "duplicate-key",
+                f"“{key}” stands twice in the same place; only one of them could count",
+                span,
+                "delete one, or give it its own name",
+                Related(first, "the first one"),
+            )
+            _value(value_node, (*route, key), reading)
+            continue
+        reading.key_spans[(*route, key)] = span
+        result[key] = _value(value_node, (*route, key), reading)
+    return result
+
+
+def _scalar(node: ScalarNode, reading: _Reading) -> Data:
+    text: str = node.value
+    if node.style is not None:
+        return text
+    if text == "":
+        return None
+    if text in ("true", "false"):
+        return text == "true"
+    if _WHOLE.fullmatch(text):
+        return int(text)
+    for pattern, becomes in _SURPRISES:
+        if pattern.fullmatch(text):
+            reading.say(
+                "ambiguous-plain-value",
+                f"some readers of YAML take plain {text} for {becomes}",
+                _span(node),
+                f'put it in quotes if you mean the text: "{text}"',
+            )
+            return text
+    return text
