@@ -18,8 +18,12 @@ class Edit:
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """One rule. `failing` turns the clean example into one that the rule finds (and `line` text is where
-    it points); `passing` is a change near to it that is in order.
+    """One rule. `failing` turns the clean example into one that the rule finds, `passing` is a change near
+    to it that is in order.
+
+    The finding points into the text that `failing` puts; where it points elsewhere, `points_at` is the
+    text it points at, which stands once in the file `points_in` (by default the edited one) after the
+    edit. `also` names the rules that cannot help finding the failing example too.
     """
 
     name: str
@@ -32,3 +36,6 @@ class Rule:
     source: str
     failing: Edit
     passing: Edit
+    also: tuple[str, ...] = ()
+    points_at: str = ""
+    points_in: str = ""
