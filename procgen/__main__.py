@@ -1,0 +1,7 @@
+"""`python -m procgen`."""
+
+import sys
+
+from procgen.cli.main import main
+
+sys.exit(main())

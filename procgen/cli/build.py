@@ -1,0 +1,45 @@
+"""Publish the stations as a static site: one site per station under one home page, and a phone card per
+operation.
+
+Nothing is published while the check finds an error, and the old site stays as it is until the new one is
+complete.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+
+from procgen.cli.options import stations_argument
+
+SUMMARY = "publish the stations as a static site"
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The command's own arguments."""
+    stations_argument(parser)
+    parser.add_argument(
+        "--out",
+        type=Path,
+        required=True,
+        metavar="DIR",
+        help="where the site goes; an old site there is replaced",
+    )
+
+
+def run(options: argparse.Namespace) -> int:
+    """Check, then publish; 1 when an error stands in the way."""
+    from procgen import report
+    from procgen.cli.inputs import checked_stations
+    from procgen.pipeline.building import build
+
+    checked = checked_stations(options.stations)
+    if checked.findings:
+        print(report.findings_text(checked.findings, checked.documents, root=str(options.stations)))
+    if not checked.publishable:
+        print("procgen: nothing was published: mend the errors first", file=sys.stderr)
+        return 1
+    build(checked, options.out)
+    print(f"{options.out / 'index.html'}: {len(checked.network.stations)} stations published")
+    return 0

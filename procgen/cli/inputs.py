@@ -1,0 +1,47 @@
+"""What the commands share: read the folder, check it, find one hold in it."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Mapping
+from difflib import get_close_matches
+from pathlib import Path
+
+from procgen import load, report
+from procgen.diagnostics import ProcgenError
+from procgen.disk import packaged
+from procgen.disk.stations import read_stations
+from procgen.model.hold import Hold
+from procgen.model.step import Procedure
+from procgen.pipeline import checking
+
+
+def checked_stations(folder: Path, extra: Mapping[str, str] | None = None) -> checking.Checked:
+    """Load and check a folder of stations, with `extra` procedure files (name to text)."""
+    loaded = checking.load_inputs(read_stations(folder))
+    procedures: list[Procedure] = []
+    for name, text in (extra or {}).items():
+        loaded, procedure = load.add_procedure(loaded, name, text, packaged.schemas())
+        if procedure is not None:
+            procedures.append(procedure)
+    return checking.check(loaded, procedures)
+
+
+def hold_named(folder: Path, name: str) -> tuple[load.Loaded, Hold | None]:
+    """One hold of a folder of stations.
+
+    None when its description has findings, which are then printed. Raises `ProcgenError` with the known
+    names when there is no such hold.
+    """
+    loaded = checking.load_inputs(read_stations(folder))
+    hold = loaded.network.holds.get(name)
+    if hold is not None:
+        return loaded, hold
+    if loaded.findings:
+        print(report.findings_text(loaded.findings, loaded.documents, root=str(folder)))
+        print(f"procgen: {name} cannot be read until these are mended", file=sys.stderr)
+        return loaded, None
+    known = list(loaded.network.holds)
+    near = get_close_matches(name, known, n=1)
+    hint = f"; did you mean {near[0]}?" if near else ""
+    raise ProcgenError(f"there is no hold {name} in {folder}{hint} (holds: {', '.join(known)})")

@@ -1,0 +1,87 @@
+"""`procgen`: parse the command line, run one command, end with its exit status.
+
+0: nothing to answer. 1: findings, or no plan. 2: could not run. Commands import what they need when they
+run, so that help answers at once.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+
+from procgen import __version__
+from procgen.diagnostics import ProcgenError
+
+COMMANDS = ("check", "build", "plan", "limits", "faults", "rules", "explain", "reference")
+
+_DESCRIPTION = """\
+Derive hold loading procedures from a description of each hold, check them by simulation, and publish
+them. A folder of stations holds:
+
+  fleet/fleet.yaml          the airline, its aircraft types and unit load devices
+  fleet/holds/HOLD.yaml     one hold: bays, lanes, restraints, controls, limits, with their sources
+  CODE/station.yaml         one station: the holds it works, contacts, revision
+  CODE/procedures/*.yaml    procedures written by hand, checked like the derived ones
+"""
+
+_EPILOG = """\
+Start here:
+  procgen check stations                       find everything that is wrong, with file, line and column
+  procgen plan TR-FWD --operation loading      read the derived steps of one hold
+  procgen limits TR-FWD                        what each position may carry, and what governs it
+  procgen explain move-through-raised-restraint   what a finding means and how to mend it
+  procgen build stations --out site            publish, if the check finds no error
+
+Exit status: 0 nothing to answer, 1 findings or no plan, 2 could not run.
+The operator's approved manuals and local rules come before anything this program prints.
+"""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command line; returns the exit status."""
+    options = _parser().parse_args(arguments)
+    command = import_module(f"procgen.cli.{options.command}")
+    try:
+        status: int = command.run(options)
+        sys.stdout.flush()
+    except ProcgenError as error:
+        print(f"procgen: {error}", file=sys.stderr)
+        return 2
+    except BrokenPipeError:
+        # The reader of our output has gone (`procgen rules | head`): not an error of ours.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except KeyboardInterrupt:
+        print("procgen: stopped", file=sys.stderr)
+        return 130
+    return status
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="procgen",
+        description=_DESCRIPTION,
+        epilog=_EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument("--version", action="version", version=f"procgen {__version__}")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    for name in COMMANDS:
+        module = import_module(f"procgen.cli.{name}")
+        command = commands.add_parser(
+            name,
+            help=module.SUMMARY,
+            description=module.__doc__,
+            formatter_class=argparse.RawDescriptionHelpFormatter,
+            allow_abbrev=False,
+        )
+        module.arguments(command)
+    return parser
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,57 @@
+"""Derive the steps of one operation of a hold, in the form of a procedure written by hand.
+
+The JSON and YAML that this prints can be saved as a procedure of a station, or checked at once:
+
+  procgen plan SR-AFT --operation loading --format yaml > procedure.yaml
+  procgen check --procedure procedure.yaml
+"""
+
+from __future__ import annotations
+
+import argparse
+
+from procgen.cli.options import format_option, stations_option
+
+SUMMARY = "derive the steps of one operation, or say why there are none"
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The command's own arguments."""
+    parser.add_argument("hold", metavar="HOLD", help="the name of a hold, as in its description")
+    parser.add_argument("--operation", choices=("loading", "unloading"), required=True)
+    parser.add_argument(
+        "--positions",
+        nargs="+",
+        metavar="POSITION",
+        help="the positions to load or unload (default: all), as 41 42 or 41,42",
+    )
+    stations_option(parser)
+    format_option(parser, "text", "json", "yaml")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Plan and print; 1 when there is no plan or the hold's description cannot be read."""
+    from procgen import report
+    from procgen.cli.inputs import hold_named
+    from procgen.diagnostics import ProcgenError
+    from procgen.model.words import Operation
+    from procgen.pipeline.checking import derive
+    from procgen.results.plan import NoPlan
+
+    loaded, hold = hold_named(options.stations, options.hold)
+    if hold is None:
+        return 1
+    positions = None
+    if options.positions is not None:
+        positions = [name for text in options.positions for name in text.split(",") if name]
+        unknown = [name for name in positions if name not in hold.positions]
+        if unknown:
+            known = ", ".join(hold.positions)
+            raise ProcgenError(f"{hold.name} has no position {', '.join(unknown)} (positions: {known})")
+    outcome = derive(loaded.network, hold, Operation(options.operation), positions)
+    if isinstance(outcome, NoPlan):
+        print(report.no_plan_json(outcome) if options.format == "json" else report.no_plan_text(outcome))
+        return 1
+    printed = {"text": report.plan_text, "json": report.plan_json, "yaml": report.plan_yaml}
+    print(printed[options.format](outcome), end="" if options.format == "yaml" else "\n")
+    return 0

@@ -1,0 +1,35 @@
+"""Write the reference pages that are generated: the data reference from the schemas, the rules from their
+pages. Run it after a change to either; the project's own check fails while they differ.
+"""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+SUMMARY = "write the generated reference pages (for contributors)"
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The command's own arguments."""
+    parser.add_argument(
+        "--out", type=Path, default=Path("docs"), metavar="DIR", help="where to (default: ./docs)"
+    )
+
+
+def run(options: argparse.Namespace) -> int:
+    """Write both pages."""
+    from procgen import lint, report
+    from procgen.disk import packaged
+    from procgen.load import reference
+
+    options.out.mkdir(parents=True, exist_ok=True)
+    rules = lint.load_rules(packaged.rule_pages())
+    pages = {
+        "data-reference.md": reference.data_reference(packaged.schemas()),
+        "rules.md": report.rules_markdown(rules),
+    }
+    for name, text in pages.items():
+        (options.out / name).write_text(text, encoding="utf-8")
+        print(options.out / name)
+    return 0

@@ -1,0 +1,74 @@
+"""From what was checked to a published site."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+from procgen import draw, limits, publish, write
+from procgen.disk import packaged
+from procgen.model.station import Network, Station
+from procgen.pipeline.checking import Checked, CheckedProcedure
+from procgen.results.page import HoldSite, ProcedurePage, StationSite
+
+
+def build(checked: Checked, out: Path) -> None:
+    """Publish every station's site under `out`, and a home page over them.
+
+    The old site stays untouched until the new one is complete. Raises `ProcgenError` when the builder
+    fails or a link of the new site leads nowhere.
+    """
+    sites = [station_site(checked, station) for station in checked.network.stations.values()]
+    publish.build(sites, packaged.templates(), out)
+
+
+def station_site(checked: Checked, station: Station) -> StationSite:
+    """Everything one station's site shows."""
+    network = checked.network
+    holds = tuple(_hold_site(checked, station, name) for name in station.holds if name in network.holds)
+    return StationSite(network.airline, station, holds)
+
+
+def _hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
+    network = checked.network
+    hold = network.holds[name]
+    table = limits.position_table(hold, network.unit_types)
+    procedures = list(_procedures(checked, station, name))
+    pages = tuple(
+        write.page(p.procedure, hold, network.unit_types, network.hazards, table) for p in procedures
+    )
+    return HoldSite(
+        hold=hold,
+        aircraft=network.aircraft[hold.aircraft].title,
+        diagram=draw.plan_view(hold, network.unit_types, None, {}, upright=False),
+        limits=table,
+        pages=pages,
+        diagrams={
+            page.name: _diagrams(page, procedure, network)
+            for page, procedure in zip(pages, procedures, strict=True)
+        },
+        why_no_page=tuple(
+            reason.message
+            for (hold_name, _), no_plan in checked.no_plans.items()
+            if hold_name == name
+            for reason in no_plan.reasons
+        ),
+    )
+
+
+def _procedures(checked: Checked, station: Station, hold: str) -> Iterator[CheckedProcedure]:
+    for (name, _), procedure in checked.generated.items():
+        if name == hold:
+            yield procedure
+    for procedure in checked.written[station.code]:
+        if procedure.hold.name == hold:
+            yield procedure
+
+
+def _diagrams(page: ProcedurePage, checked: CheckedProcedure, network: Network) -> Mapping[int, str]:
+    units = {**checked.procedure.units, **checked.procedure.aboard}
+    return {
+        step.number: draw.step_view(checked.hold, network.unit_types, checked.trace.steps[step.index], units)
+        for block in page.blocks
+        for step in block.steps
+    }

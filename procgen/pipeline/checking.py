@@ -1,0 +1,130 @@
+"""Load, derive, simulate, check: everything wrong in one run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from procgen import lint, load
+from procgen.diagnostics import Finding, Related, Severity
+from procgen.disk import packaged
+from procgen.model.hold import Hold
+from procgen.model.station import Network
+from procgen.model.step import Procedure
+from procgen.model.words import Operation
+from procgen.plan import choose_units, plan
+from procgen.results.plan import NoPlan
+from procgen.results.state import state_at_rest
+from procgen.results.trace import Trace
+from procgen.simulate import simulate
+from procgen.source import Document
+from procgen.write import compose
+
+
+@dataclass(frozen=True, slots=True)
+class CheckedProcedure:
+    """A procedure, its simulation and everything found in it."""
+
+    procedure: Procedure
+    hold: Hold
+    trace: Trace
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """The outcome of a whole check.
+
+    `generated` is by hold name and operation; `no_plans` the pairs for which there is none; `written` by
+    station code, in the order of the files.
+    """
+
+    network: Network
+    documents: Mapping[str, Document]
+    findings: tuple[Finding, ...]
+    generated: Mapping[tuple[str, Operation], CheckedProcedure]
+    no_plans: Mapping[tuple[str, Operation], NoPlan]
+    written: Mapping[str, tuple[CheckedProcedure, ...]]
+
+    @property
+    def publishable(self) -> bool:
+        """Whether nothing found forbids publication."""
+        return not any(finding.severity is Severity.ERROR for finding in self.findings)
+
+
+def load_inputs(files: Mapping[str, str]) -> load.Loaded:
+    """Load stations' files together with the packaged hazard list and schemas."""
+    return load.load_network(files, packaged.data(), packaged.schemas())
+
+
+def check(loaded: load.Loaded, extra: Iterable[Procedure] = ()) -> Checked:
+    """Check everything that was loaded, and `extra` procedures given on the command line."""
+    network = loaded.network
+    findings = [*loaded.findings, *lint.check_data(network, loaded.documents)]
+    spoiled = {finding.place.file for finding in findings if finding.severity is Severity.ERROR}
+    generated: dict[tuple[str, Operation], CheckedProcedure] = {}
+    no_plans: dict[tuple[str, Operation], NoPlan] = {}
+    for hold in network.holds.values():
+        for operation in Operation:
+            outcome = derive(network, hold, operation)
+            if isinstance(outcome, NoPlan):
+                no_plans[hold.name, operation] = outcome
+                findings.extend(_no_plan(outcome, hold))
+                continue
+            checked = check_procedure(network, hold, outcome)
+            generated[hold.name, operation] = checked
+            # What is wrong in the data shows again in what is derived from it: once is enough.
+            if hold.place.file not in spoiled:
+                findings.extend(checked.findings)
+    written: dict[str, tuple[CheckedProcedure, ...]] = {}
+    for station in network.stations.values():
+        written[station.code] = tuple(_written(network, station.procedures))
+        findings.extend(f for checked in written[station.code] for f in checked.findings)
+    findings.extend(f for checked in _written(network, extra) for f in checked.findings)
+    return Checked(network, loaded.documents, tuple(_once(findings)), generated, no_plans, written)
+
+
+def derive(
+    network: Network, hold: Hold, operation: Operation, positions: Sequence[str] | None = None
+) -> Procedure | NoPlan:
+    """The procedure for `positions` of a hold (None: all of them), with its warnings and checks."""
+    units = choose_units(hold, network.unit_types, positions)
+    aboard = {unit.name: unit.bay for unit in units.values()} if operation is Operation.UNLOADING else {}
+    outcome = plan(hold, network.unit_types, state_at_rest(hold, aboard), operation, units)
+    return outcome if isinstance(outcome, NoPlan) else compose(outcome, hold, network.hazards)
+
+
+def check_procedure(network: Network, hold: Hold, procedure: Procedure) -> CheckedProcedure:
+    """Simulate one procedure and look at its safety content."""
+    trace = simulate(hold, network.unit_types, procedure)
+    content = lint.check_procedure(procedure, hold, network.hazards)
+    return CheckedProcedure(procedure, hold, trace, (*trace.findings, *content))
+
+
+def _written(network: Network, procedures: Iterable[Procedure]) -> Iterator[CheckedProcedure]:
+    for procedure in procedures:
+        hold = network.holds.get(procedure.hold)
+        if hold is not None:
+            yield check_procedure(network, hold, procedure)
+
+
+def _no_plan(outcome: NoPlan, hold: Hold) -> Iterator[Finding]:
+    first, *rest = outcome.reasons
+    yield Finding(
+        "no-plan",
+        f"no {outcome.operation} procedure can be derived for {hold.name}: {first.message}",
+        first.place if first.place.file else hold.place,
+        suggestion="mend what the reason names, or take the position out of the hold",
+        related=tuple(Related(reason.place, reason.message) for reason in rest if reason.place.file),
+        subject=(("hold", hold.name),),
+    )
+
+
+def _once(findings: Iterable[Finding]) -> Iterator[Finding]:
+    """Drop what was already said word for word of the same place."""
+    said: set[tuple[object, ...]] = set()
+    for finding in findings:
+        key = (finding.rule, finding.place, finding.message)
+        if key not in said:
+            said.add(key)
+            yield finding
