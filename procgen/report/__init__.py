@@ -1,0 +1,24 @@
+"""What the terminal and programs are shown: findings, plans, limits and rules as text and JSON."""
+
+from procgen.report.findings import count_line, findings_json, findings_text
+from procgen.report.limit_tables import limits_json, limits_text
+from procgen.report.plans import no_plan_json, no_plan_text, plan_json, plan_text, plan_yaml
+from procgen.report.rules import rule_text, rules_text
+from procgen.report.step_form import procedure_data, procedure_of
+
+__all__ = [
+    "count_line",
+    "findings_json",
+    "findings_text",
+    "limits_json",
+    "limits_text",
+    "no_plan_json",
+    "no_plan_text",
+    "plan_json",
+    "plan_text",
+    "plan_yaml",
+    "procedure_data",
+    "procedure_of",
+    "rule_text",
+    "rules_text",
+]

@@ -1,0 +1,146 @@
+"""Findings as text for people and as JSON for programs."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from procgen.diagnostics import Finding, Place, Severity, Span
+from procgen.report.excerpt import excerpt
+from procgen.report.places import Documents, place_data, shown_place, span_of
+
+_COLOURS = {Severity.ERROR: "31", Severity.WARNING: "33", Severity.ADVICE: "36"}
+_COUNTED = {
+    Severity.ERROR: ("error", "errors"),
+    Severity.WARNING: ("warning", "warnings"),
+    Severity.ADVICE: ("piece of advice", "pieces of advice"),
+}
+_SUMMARY_KEYS = {Severity.ERROR: "errors", Severity.WARNING: "warnings", Severity.ADVICE: "advice"}
+
+
+def findings_text(
+    findings: Sequence[Finding], documents: Documents, *, root: str = "", colour: bool = False
+) -> str:
+    """Findings as `path:line:column: severity: message [rule]`, each with its source line and a caret.
+
+    Grouped by file in the order of `documents` (files that are not there follow by name, then findings
+    that no file says), sorted by line. `root` is the folder to show before each file. The last line
+    counts them.
+    """
+    printer = _Printer(documents, root, colour)
+    blocks = [printer.block(finding) for finding in in_order(findings, documents)]
+    return "\n".join([*blocks, count_line(findings)]) + "\n"
+
+
+def findings_json(findings: Sequence[Finding], documents: Documents, *, root: str = "") -> str:
+    """Findings as one JSON object, in the same order as the text.
+
+    Each has `rule`, `severity`, `message`, its place (`file`, `line`, `column`, `end_line`, `end_column`,
+    `text`: see `places.place_data`), `suggestion`, `related` (places with a `message`) and `subject`.
+    `summary` counts them by severity.
+    """
+    ordered = in_order(findings, documents)
+    counts = Counter(finding.severity for finding in ordered)
+    summary: dict[str, int] = {"findings": len(ordered)}
+    summary |= {key: counts[severity] for severity, key in _SUMMARY_KEYS.items()}
+    summary["files"] = _files(ordered)
+    rows = [_row(finding, documents, root) for finding in ordered]
+    return json.dumps({"findings": rows, "summary": summary}, ensure_ascii=False, indent=2) + "\n"
+
+
+def in_order(findings: Iterable[Finding], documents: Documents) -> list[Finding]:
+    """Findings by file, line and column; those at one place keep the order they were found in."""
+    rank = {file: index for index, file in enumerate(documents)}
+
+    def key(finding: Finding) -> tuple[int, str, int, int]:
+        file = finding.place.file
+        span = span_of(finding.place, documents) or Span(0, 0, 0, 0)
+        return (rank.get(file, len(rank) + (file == "")), file, span.line, span.column)
+
+    return sorted(findings, key=key)
+
+
+def count_line(findings: Sequence[Finding]) -> str:
+    """`2 errors and 1 warning in 2 files.`, or `No findings.`."""
+    counts = Counter(finding.severity for finding in findings)
+    parts = [
+        f"{counts[severity]} {one if counts[severity] == 1 else many}"
+        for severity, (one, many) in _COUNTED.items()
+        if counts[severity]
+    ]
+    if not parts:
+        return "No findings."
+    listed = f"{', '.join(parts[:-1])} and {parts[-1]}" if len(parts) > 1 else parts[0]
+    files = _files(findings)
+    return f"{listed} in {files} {'file' if files == 1 else 'files'}." if files else f"{listed}."
+
+
+def _files(findings: Sequence[Finding]) -> int:
+    return len({finding.place.file for finding in findings} - {""})
+
+
+class _Printer:
+    """Turns one finding into its lines."""
+
+    def __init__(self, documents: Documents, root: str, colour: bool) -> None:
+        self.documents = documents
+        self.root = root
+        self.colour = colour
+
+    def block(self, finding: Finding) -> str:
+        """The lines of one finding: what, where, the source line, the way out, the places it speaks of."""
+        severity = self._paint(f"{finding.severity}:", f"1;{_COLOURS[finding.severity]}")
+        rule = f" [{finding.rule}]"
+        lines = [self._placed(finding.place, f"{severity} {_one_line(finding.message)}{rule}")]
+        lines += self._excerpt(finding.place)
+        if finding.suggestion:
+            lines.append(f"      {self._paint('help:', '1;32')} {_one_line(finding.suggestion)}")
+        for related in finding.related:
+            note = self._paint("note:", "1")
+            lines.append(self._placed(related.place, f"{note} {_one_line(related.message)}"))
+        return "\n".join(lines)
+
+    def _placed(self, place: Place, text: str) -> str:
+        where = shown_place(place, self.documents, self.root)
+        return f"{self._paint(f'{where}:', '1')} {text}" if where else text
+
+    def _excerpt(self, place: Place) -> list[str]:
+        document = self.documents.get(place.file)
+        if document is None or document.text == "":
+            return []
+        span = document.span(place)
+        drawn = excerpt(document.text, span)
+        indent = len(drawn.carets) - len(drawn.carets.lstrip(" "))
+        carets = " " * indent + self._paint(drawn.carets[indent:], "1;32")
+        return [f"{span.line:5} | {drawn.line}", f"      | {carets}"]
+
+    def _paint(self, text: str, code: str) -> str:
+        return f"\x1b[{code}m{text}\x1b[0m" if self.colour else text
+
+
+def _one_line(text: str) -> str:
+    return " ".join(text.split())
+
+
+def _row(finding: Finding, documents: Documents, root: str) -> dict[str, object]:
+    return {
+        "rule": finding.rule,
+        "severity": str(finding.severity),
+        "message": finding.message,
+        **place_data(finding.place, documents, root),
+        "suggestion": finding.suggestion,
+        "related": [
+            {"message": related.message, **place_data(related.place, documents, root)}
+            for related in finding.related
+        ],
+        "subject": _subject(finding.subject),
+    }
+
+
+def _subject(subject: tuple[tuple[str, str], ...]) -> dict[str, str]:
+    """The names a finding is about, by kind; several of one kind stand with commas between them."""
+    result: dict[str, str] = {}
+    for kind, name in subject:
+        result[kind] = f"{result[kind]}, {name}" if kind in result else name
+    return result

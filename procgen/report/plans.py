@@ -1,0 +1,146 @@
+"""Plans and procedures for the terminal and as data; and the answer where there is no plan."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+
+from procgen.model.hold import Hold
+from procgen.model.step import (
+    Check,
+    CheckItems,
+    Close,
+    Drive,
+    Fit,
+    Lower,
+    Note,
+    Open,
+    Present,
+    Procedure,
+    Push,
+    Raise,
+    Remove,
+    Report,
+    Section,
+    SetControl,
+    Step,
+    Warn,
+)
+from procgen.report.places import Documents, place_data, shown_place
+from procgen.report.step_form import procedure_data, procedure_of
+from procgen.report.yaml_text import yaml_text
+from procgen.results.plan import NoPlan, Plan
+
+
+def plan_yaml(procedure: Procedure | Plan) -> str:
+    """The step form as YAML, one step on a line; our reader takes it back without a finding."""
+    return yaml_text(procedure_data(procedure))
+
+
+def plan_json(procedure: Procedure | Plan) -> str:
+    """The step form as JSON."""
+    return json.dumps(procedure_data(procedure), ensure_ascii=False, indent=2) + "\n"
+
+
+def plan_text(procedure: Procedure | Plan, hold: Hold | None = None) -> str:
+    """Numbered steps to read in a terminal, with the items' titles where the hold is given."""
+    if isinstance(procedure, Plan):
+        procedure = procedure_of(procedure)
+    count = len(procedure.units)
+    head = f"{procedure.hold}, {procedure.operation}: {count} {'unit' if count == 1 else 'units'}"
+    lines = [head, ""]
+    for heading, units in (("moved", procedure.units), ("stays aboard", procedure.aboard)):
+        lines += [f"  {u.name}  {u.unit_type}  position {u.bay}  {heading}" for u in units.values()]
+    words = _Words(_titles(hold) if hold is not None else {})
+    number = 0
+    for step in procedure.steps:
+        if isinstance(step, Section):
+            lines += ["", str(step.name).replace("-", " ").capitalize()]
+        elif isinstance(step, Warn):
+            lines.append(f"       {step.signal.upper()}: {step.hazard.replace('-', ' ')}")
+        else:
+            number += 1
+            lines.append(f"  {number:3}. {words.step(step)}")
+    return "\n".join(lines) + "\n"
+
+
+def no_plan_text(no_plan: NoPlan, documents: Documents, *, root: str = "") -> str:
+    """Why there is no plan: one line for each reason, with the place in the description behind it."""
+    lines = [f"{no_plan.hold}, {no_plan.operation}: there is no plan."]
+    for reason in no_plan.reasons:
+        place = shown_place(reason.place, documents, root)
+        lines.append(f"{place}: {reason.message}" if place else f"  {reason.message}")
+    return "\n".join(lines) + "\n"
+
+
+def no_plan_json(no_plan: NoPlan, documents: Documents, *, root: str = "") -> str:
+    """Why there is no plan: `hold`, `operation`, and `reasons` (places with a `message`)."""
+    data = {
+        "hold": no_plan.hold,
+        "operation": str(no_plan.operation),
+        "reasons": [
+            {"message": reason.message, **place_data(reason.place, documents, root)}
+            for reason in no_plan.reasons
+        ],
+    }
+    return json.dumps(data, ensure_ascii=False, indent=2) + "\n"
+
+
+def _titles(hold: Hold) -> Mapping[str, str]:
+    """The titles of everything in the hold that a step may name."""
+    named = (hold.doors, hold.panels, hold.controls, hold.restraints)
+    return {name: thing.title for group in named for name, thing in group.items() if thing.title}
+
+
+class _Words:
+    """Steps as short sentences; `titles` gives the words for an item's name."""
+
+    def __init__(self, titles: Mapping[str, str]) -> None:
+        self.titles = titles
+
+    def step(self, step: Step) -> str:
+        """One step in words."""
+        match step:
+            case Open(target=name) | Close(target=name):
+                return f"{type(step).__name__} {self._title(name)}."
+            case Raise(item=name) | Lower(item=name) | Fit(item=name) | Remove(item=name):
+                return f"{type(step).__name__} {self._title(name)}."
+            case SetControl(control=control, position=position):
+                return f"Set {self._title(control)} to {position}."
+            case Present(unit=unit):
+                return f"Bring {unit} to the door."
+            case Drive() | Push():
+                return self._move(step)
+            case Check() | CheckItems():
+                return self._check(step)
+            case Report(what=what):
+                return f"Report: {what.replace('-', ' ')}."
+            case Note(text=text):
+                return f"Note: {' '.join(text.split())}"
+            case Section(name=name) | Warn(hazard=name):
+                return str(name)
+
+    def _title(self, name: str) -> str:
+        return self.titles.get(name, name)
+
+    def _move(self, step: Drive | Push) -> str:
+        way = f"{step.unit} {_way(step.through)}"
+        held = " and ".join(f"{self._title(control)} to {at}" for control, at in step.hold.items())
+        if isinstance(step, Drive):
+            return f"Drive {way}: hold {held}." if held else f"Drive {way}."
+        people = f"{step.crew} {'person' if step.crew == 1 else 'people'}"
+        return f"Push {way} with {people}{f': hold {held}' if held else ''}."
+
+    def _check(self, step: Check | CheckItems) -> str:
+        if isinstance(step, CheckItems):
+            return f"Check {step.state}: {', '.join(self._title(item) for item in step.items)}."
+        condition = step.condition.replace("-", " ")
+        return f"Check {step.unit}: {condition}." if step.unit else f"Check: {condition}."
+
+
+def _way(through: tuple[str, ...]) -> str:
+    """`from outside to 44`, `from 44 through 43, 42 to 41`."""
+    if len(through) < 2:
+        return "".join(f"in {place}" for place in through)
+    between = f" through {', '.join(through[1:-1])}" if len(through) > 2 else ""
+    return f"from {through[0]}{between} to {through[-1]}"

@@ -1,0 +1,115 @@
+"""A procedure as plain data in the step form: what a hand-written procedure file holds."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from procgen.model.step import (
+    Check,
+    CheckItems,
+    Close,
+    Drive,
+    Fit,
+    Lower,
+    Note,
+    Open,
+    PlannedUnit,
+    Present,
+    Procedure,
+    Push,
+    Raise,
+    Remove,
+    Report,
+    Section,
+    SetControl,
+    Step,
+    Warn,
+)
+from procgen.results.plan import Plan
+
+Form = str | int | bool | list["Form"] | dict[str, "Form"]
+"""Plain data as YAML and JSON hold it."""
+
+
+def procedure_of(plan: Plan) -> Procedure:
+    """A plan as a procedure, named after its hold and operation."""
+    return Procedure(
+        name=f"{plan.hold}-{plan.operation}",
+        hold=plan.hold,
+        operation=plan.operation,
+        units=plan.units,
+        steps=plan.steps,
+        aboard=plan.aboard,
+        generated=True,
+    )
+
+
+def procedure_data(procedure: Procedure | Plan) -> dict[str, Form]:
+    """A procedure or plan in the step form; reading it back gives the same procedure.
+
+    Keys stand in the order of a hand-written file; `title` and `aboard` only where there is something
+    to say.
+    """
+    if isinstance(procedure, Plan):
+        procedure = procedure_of(procedure)
+    data: dict[str, Form] = {"procedure": procedure.name}
+    if procedure.title:
+        data["title"] = procedure.title
+    data["hold"] = procedure.hold
+    data["operation"] = str(procedure.operation)
+    data["units"] = _units(procedure.units)
+    if procedure.aboard:
+        data["aboard"] = _units(procedure.aboard)
+    data["steps"] = [step_data(step) for step in procedure.steps]
+    return data
+
+
+def step_data(step: Step) -> dict[str, Form]:
+    """One step as a mapping with its verb as the only key."""
+    match step:
+        case Section(name=name):
+            return {"section": str(name)}
+        case Warn(signal=signal, hazard=hazard):
+            return {str(signal): hazard}
+        case Open(target=target):
+            return {"open": target}
+        case Close(target=target):
+            return {"close": target}
+        case SetControl(control=control, position=position):
+            return {"set": {control: position}}
+        case Present(unit=unit):
+            return {"present": unit}
+        case Report(what=what):
+            return {"report": what}
+        case Note(text=text):
+            return {"note": text}
+        case Drive() | Push():
+            return _move(step)
+        case Check() | CheckItems():
+            return _check(step)
+        case Raise(item=item) | Lower(item=item) | Fit(item=item) | Remove(item=item):
+            return {type(step).__name__.lower(): item}
+
+
+def _move(step: Drive | Push) -> dict[str, Form]:
+    held: dict[str, Form] = dict(step.hold)
+    through: list[Form] = list(step.through)
+    if isinstance(step, Drive):
+        return {"drive": {"unit": step.unit, "hold": held, "through": through}}
+    move: dict[str, Form] = {"unit": step.unit, "crew": step.crew, "through": through}
+    if held:
+        move["hold"] = held
+    return {"push": move}
+
+
+def _check(step: Check | CheckItems) -> dict[str, Form]:
+    if isinstance(step, CheckItems):
+        items: list[Form] = list(step.items)
+        return {"check": {str(step.state): items}}
+    if step.unit is None:
+        return {"check": step.condition}
+    return {"check": {"condition": step.condition, "unit": step.unit}}
+
+
+def _units(units: Mapping[str, PlannedUnit]) -> dict[str, Form]:
+    return {name: {"type": unit.unit_type, "bay": unit.bay} for name, unit in units.items()}
