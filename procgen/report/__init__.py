@@ -1,9 +1,13 @@
-"""What the terminal and programs are shown: findings, plans, limits and rules as text and JSON."""
+"""What the terminal and programs are shown: findings, plans, limits and rules as text and JSON.
+
+Text and JSON end without a line break, ready to be printed; YAML and Markdown are whole files and end
+with one.
+"""
 
 from procgen.report.findings import count_line, findings_json, findings_text
 from procgen.report.limit_tables import limits_json, limits_text
 from procgen.report.plans import no_plan_json, no_plan_text, plan_json, plan_text, plan_yaml
-from procgen.report.rules import rule_text, rules_text
+from procgen.report.rules import rule_text, rules_json, rules_markdown, rules_text
 from procgen.report.step_form import procedure_data, procedure_of
 
 __all__ = [
@@ -20,5 +24,7 @@ __all__ = [
     "procedure_data",
     "procedure_of",
     "rule_text",
+    "rules_json",
+    "rules_markdown",
     "rules_text",
 ]

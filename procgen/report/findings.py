@@ -30,7 +30,7 @@ def findings_text(
     """
     printer = _Printer(documents, root, colour)
     blocks = [printer.block(finding) for finding in in_order(findings, documents)]
-    return "\n".join([*blocks, count_line(findings)]) + "\n"
+    return "\n".join([*blocks, count_line(findings)])
 
 
 def findings_json(findings: Sequence[Finding], documents: Documents, *, root: str = "") -> str:
@@ -46,7 +46,7 @@ def findings_json(findings: Sequence[Finding], documents: Documents, *, root: st
     summary |= {key: counts[severity] for severity, key in _SUMMARY_KEYS.items()}
     summary["files"] = _files(ordered)
     rows = [_row(finding, documents, root) for finding in ordered]
-    return json.dumps({"findings": rows, "summary": summary}, ensure_ascii=False, indent=2) + "\n"
+    return json.dumps({"findings": rows, "summary": summary}, ensure_ascii=False, indent=2)
 
 
 def in_order(findings: Iterable[Finding], documents: Documents) -> list[Finding]:

@@ -24,7 +24,7 @@ def limits_text(
         lines += ["", f"Position {position}"]
         for cell in cells:
             lines += _cell_lines(cell, unit_symbol, documents or {}, root)
-    return "\n".join(lines) + "\n"
+    return "\n".join(lines)
 
 
 def limits_json(table: LimitTable, documents: Documents | None = None, *, root: str = "") -> str:
@@ -36,7 +36,7 @@ def limits_json(table: LimitTable, documents: Documents | None = None, *, root: 
     exactly too.
     """
     cells = [_cell_data(cell, documents or {}, root) for cell in table.cells]
-    return json.dumps({"hold": table.hold, "cells": cells}, ensure_ascii=False, indent=2) + "\n"
+    return json.dumps({"hold": table.hold, "cells": cells}, ensure_ascii=False, indent=2)
 
 
 def _cell_lines(cell: LimitCell, symbol: str, documents: Documents, root: str) -> list[str]:

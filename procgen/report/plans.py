@@ -39,7 +39,7 @@ def plan_yaml(procedure: Procedure | Plan) -> str:
 
 def plan_json(procedure: Procedure | Plan) -> str:
     """The step form as JSON."""
-    return json.dumps(procedure_data(procedure), ensure_ascii=False, indent=2) + "\n"
+    return json.dumps(procedure_data(procedure), ensure_ascii=False, indent=2)
 
 
 def plan_text(procedure: Procedure | Plan, hold: Hold | None = None) -> str:
@@ -61,29 +61,29 @@ def plan_text(procedure: Procedure | Plan, hold: Hold | None = None) -> str:
         else:
             number += 1
             lines.append(f"  {number:3}. {words.step(step)}")
-    return "\n".join(lines) + "\n"
+    return "\n".join(lines)
 
 
-def no_plan_text(no_plan: NoPlan, documents: Documents, *, root: str = "") -> str:
+def no_plan_text(no_plan: NoPlan, documents: Documents | None = None, *, root: str = "") -> str:
     """Why there is no plan: one line for each reason, with the place in the description behind it."""
     lines = [f"{no_plan.hold}, {no_plan.operation}: there is no plan."]
     for reason in no_plan.reasons:
-        place = shown_place(reason.place, documents, root)
+        place = shown_place(reason.place, documents or {}, root)
         lines.append(f"{place}: {reason.message}" if place else f"  {reason.message}")
-    return "\n".join(lines) + "\n"
+    return "\n".join(lines)
 
 
-def no_plan_json(no_plan: NoPlan, documents: Documents, *, root: str = "") -> str:
+def no_plan_json(no_plan: NoPlan, documents: Documents | None = None, *, root: str = "") -> str:
     """Why there is no plan: `hold`, `operation`, and `reasons` (places with a `message`)."""
     data = {
         "hold": no_plan.hold,
         "operation": str(no_plan.operation),
         "reasons": [
-            {"message": reason.message, **place_data(reason.place, documents, root)}
+            {"message": reason.message, **place_data(reason.place, documents or {}, root)}
             for reason in no_plan.reasons
         ],
     }
-    return json.dumps(data, ensure_ascii=False, indent=2) + "\n"
+    return json.dumps(data, ensure_ascii=False, indent=2)
 
 
 def _titles(hold: Hold) -> Mapping[str, str]:

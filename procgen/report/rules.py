@@ -1,7 +1,8 @@
-"""What a rule says of itself, for `procgen explain` and `procgen rules`."""
+"""What a rule says of itself: for `procgen explain`, for `procgen rules`, and as a page of the docs."""
 
 from __future__ import annotations
 
+import json
 import textwrap
 from collections.abc import Iterable, Mapping
 
@@ -13,32 +14,82 @@ _WIDTH = 88
 def rule_text(rule: Rule) -> str:
     """The whole page of one rule: what it looks for, why, how to mend it, and its two examples."""
     lines = [f"{rule.name} ({rule.severity})", f"family: {rule.family}", "", *_wrapped(rule.summary)]
-    for heading, text in (
-        ("What it looks for", rule.looks_for),
-        ("Why it matters", rule.why),
-        ("How to mend it", rule.mend),
-        ("Source", rule.source),
-    ):
-        if text.strip():
-            lines += ["", heading, *_wrapped(text, "  ")]
+    for heading, text in _headed(rule):
+        lines += ["", heading, *_wrapped(text, "  ")]
     lines += ["", "This is found:", *_edit(rule.failing), "", "This is in order:", *_edit(rule.passing)]
-    return "\n".join(lines) + "\n"
+    return "\n".join(lines)
 
 
 def rules_text(rules: Mapping[str, Rule] | Iterable[Rule]) -> str:
     """All rules with their summaries, family by family, in the order they are given."""
-    listed = list(rules.values() if isinstance(rules, Mapping) else rules)
-    families = dict.fromkeys(rule.family for rule in listed)
+    listed = _listed(rules)
     width = max((len(rule.name) for rule in listed), default=0)
     blocks = []
-    for family in families:
-        lines = [family]
-        for rule in listed:
-            if rule.family == family:
-                lines.append(f"  {rule.name:{width}}  {rule.severity!s:7}  {' '.join(rule.summary.split())}")
-        blocks.append("\n".join(lines))
+    for family, members in _by_family(listed):
+        rows = (f"  {rule.name:{width}}  {rule.severity!s:7}  {_line(rule.summary)}" for rule in members)
+        blocks.append("\n".join([family, *rows]))
     count = f"{len(listed)} {'rule' if len(listed) == 1 else 'rules'}. `procgen explain NAME` tells more."
-    return "\n\n".join([*blocks, count]) + "\n"
+    return "\n\n".join([*blocks, count])
+
+
+def rules_json(rules: Mapping[str, Rule] | Iterable[Rule]) -> str:
+    """All rules as one JSON object: `rules`, each with everything its page says."""
+    rows = [
+        {
+            "name": rule.name,
+            "family": rule.family,
+            "severity": str(rule.severity),
+            "summary": _line(rule.summary),
+            "looks_for": rule.looks_for.strip(),
+            "why": rule.why.strip(),
+            "mend": rule.mend.strip(),
+            "source": rule.source.strip(),
+        }
+        for rule in _listed(rules)
+    ]
+    return json.dumps({"rules": rows}, ensure_ascii=False, indent=2)
+
+
+def rules_markdown(rules: Mapping[str, Rule] | Iterable[Rule]) -> str:
+    """The reference page of the rules: the same text as `rule_text`, one section a rule."""
+    listed = _listed(rules)
+    blocks = ["# Rules of the check", f"{len(listed)} rules. Generated from the rule pages: do not edit."]
+    for family, members in _by_family(listed):
+        blocks.append(f"## {family[:1].upper()}{family[1:]}")
+        for rule in members:
+            blocks += [f"### {rule.name}", f"*{rule.severity}* — {_line(rule.summary)}"]
+            blocks += [f"**{heading}.** {text}" for heading, text in _headed(rule)]
+            for heading, edit in (("Found", rule.failing), ("In order", rule.passing)):
+                fenced = "\n".join(["```diff", *_changes(edit), "```"])
+                blocks += [f"{heading}, in `{edit.file}`:", fenced]
+    return "\n\n".join(blocks) + "\n"
+
+
+def _listed(rules: Mapping[str, Rule] | Iterable[Rule]) -> list[Rule]:
+    return list(rules.values() if isinstance(rules, Mapping) else rules)
+
+
+def _by_family(rules: list[Rule]) -> list[tuple[str, list[Rule]]]:
+    """Rules by family, families and rules in the order they are given."""
+    families: dict[str, list[Rule]] = {}
+    for rule in rules:
+        families.setdefault(rule.family, []).append(rule)
+    return list(families.items())
+
+
+def _headed(rule: Rule) -> list[tuple[str, str]]:
+    """The parts of a rule's page that have something to say, with their headings."""
+    parts = (
+        ("What it looks for", rule.looks_for),
+        ("Why it matters", rule.why),
+        ("How to mend it", rule.mend),
+        ("Source", rule.source),
+    )
+    return [(heading, text.strip()) for heading, text in parts if text.strip()]
+
+
+def _line(text: str) -> str:
+    return " ".join(text.split())
 
 
 def _wrapped(text: str, indent: str = "") -> list[str]:
@@ -61,7 +112,10 @@ def _wrapped(text: str, indent: str = "") -> list[str]:
 
 def _edit(edit: Edit) -> list[str]:
     """An example: in this file, what stood there and what stands there now."""
-    lines = [f"  {edit.file}"]
-    lines += [f"    - {line}" for line in edit.find.rstrip("\n").split("\n")]
-    lines += [f"    + {line}" for line in edit.put.rstrip("\n").split("\n")]
-    return lines
+    return [f"  {edit.file}", *(f"    {line}" for line in _changes(edit))]
+
+
+def _changes(edit: Edit) -> list[str]:
+    """The text taken out and the text put in, each line under its sign."""
+    signed = (("-", edit.find), ("+", edit.put))
+    return [f"{sign} {line}".rstrip() for sign, text in signed for line in text.rstrip("\n").split("\n")]

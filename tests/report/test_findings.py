@@ -60,12 +60,12 @@ def test_text_groups_by_file_sorts_by_line_and_counts() -> None:
         "    2 | holds: [TWO]\n"
         "      |         ^^^\n"
         "      help: did you mean “ONE”?\n"
-        "2 errors and 1 warning in 2 files.\n"
+        "2 errors and 1 warning in 2 files."
     )
 
 
 def test_text_without_findings() -> None:
-    assert findings_text((), documents()) == "No findings.\n"
+    assert findings_text((), documents()) == "No findings."
 
 
 def test_finding_in_a_file_that_was_not_read_keeps_its_own_span_or_none() -> None:
@@ -76,13 +76,13 @@ def test_finding_in_a_file_that_was_not_read_keeps_its_own_span_or_none() -> Non
         "x.yaml:3:4: error: broken [yaml-syntax]\n"
         "y.yaml: advice: not there [missing]\n"
         "error: the panel is left open [left-open]\n"
-        "2 errors and 1 piece of advice in 2 files.\n"
+        "2 errors and 1 piece of advice in 2 files."
     )
 
 
 def test_three_severities_are_counted_in_words() -> None:
     grave = [Finding("r", "m", NOWHERE, severity) for severity in (*Severity, Severity.ADVICE)]
-    assert findings_text(grave, {}).endswith("1 error, 1 warning and 2 pieces of advice.\n")
+    assert findings_text(grave, {}).endswith("1 error, 1 warning and 2 pieces of advice.")
 
 
 def test_colour_changes_nothing_but_escapes() -> None:

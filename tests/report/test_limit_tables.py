@@ -59,7 +59,7 @@ def test_text_shows_every_candidate_and_marks_the_one_that_governs() -> None:
         "\n"
         "Position 2\n"
         "  AKE  3 kg  governed by restraint, up\n"
-        "    > restraint, up  3 kg  sum\n"
+        "    > restraint, up  3 kg  sum"
     )
 
 

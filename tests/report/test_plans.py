@@ -154,7 +154,7 @@ def test_plan_is_a_procedure_named_after_hold_and_operation() -> None:
 
 
 def test_text_numbers_the_actions() -> None:
-    assert plan_text(PLAN) == TEXT
+    assert plan_text(PLAN) == TEXT.rstrip()
 
 
 def test_reasons_why_there_is_no_plan() -> None:
@@ -170,7 +170,7 @@ def test_reasons_why_there_is_no_plan() -> None:
     assert no_plan_text(no_plan, {"ONE.yaml": document}, root="stations") == (
         "ONE, unloading: there is no plan.\n"
         "stations/ONE.yaml:3:8: lock-1 cannot be lowered: it is stuck\n"
-        "  no unit type fits position 1\n"
+        "  no unit type fits position 1"
     )
     data = json.loads(no_plan_json(no_plan, {"ONE.yaml": document}))
     assert (data["hold"], data["operation"]) == ("ONE", "unloading")

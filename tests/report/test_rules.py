@@ -1,7 +1,9 @@
 """A rule's page and the list of rules in the terminal."""
 
+import json
+
 from procgen.diagnostics import Severity
-from procgen.report import rule_text, rules_text
+from procgen.report import rule_text, rules_json, rules_markdown, rules_text
 from procgen.results.rule import Edit, Rule
 
 
@@ -48,7 +50,7 @@ def test_page_of_a_rule() -> None:
         "This is in order:\n"
         "  fleet/holds/ONE.yaml\n"
         "    - a\n"
-        "    + b\n"
+        "    + b"
     )
 
 
@@ -68,9 +70,29 @@ def test_list_of_rules_by_family() -> None:
         "procedure\n"
         "  power-left-on  error    A power switch is left on.\n"
         "\n"
-        "3 rules. `procgen explain NAME` tells more.\n"
+        "3 rules. `procgen explain NAME` tells more."
     )
 
 
 def test_list_of_one_rule() -> None:
-    assert rules_text([rule("no-unit", "data")]).endswith("1 rule. `procgen explain NAME` tells more.\n")
+    assert rules_text([rule("no-unit", "data")]).endswith("1 rule. `procgen explain NAME` tells more.")
+
+
+def test_rules_as_json() -> None:
+    (row,) = json.loads(rules_json([rule("no-unit", "data")]))["rules"]
+    assert (row["name"], row["family"], row["severity"]) == ("no-unit", "data", "error")
+    assert row["summary"] == "A power switch is left on."
+    assert row["mend"] == "Set the switch to off."
+
+
+def test_rules_as_a_page_of_the_docs() -> None:
+    page = rules_markdown([rule("no-unit", "data"), rule("unused", "data", Severity.ADVICE)])
+    assert page.startswith("# Rules of the check\n\n2 rules.")
+    assert page.count("## Data\n") == 1
+    assert "### unused\n\n*advice* — A power switch is left on.\n\n**What it looks for.** A control" in page
+    assert "**Source.**" not in page
+    assert (
+        "Found, in `fleet/holds/ONE.yaml`:\n\n"
+        "```diff\n- set: {power: off}\n+ note: |\n+   nothing\n```\n\n"
+        "In order, in `fleet/holds/ONE.yaml`:\n\n```diff\n- a\n+ b\n```\n"
+    ) in page
