@@ -1,0 +1,114 @@
+"""Readers that several kinds of file share: sources, limits with their source, intervals."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+
+from procgen.diagnostics import Place, Related
+from procgen.load.node import Node, unknown
+from procgen.model.hold import Source, SourceRef, Span1, Stated
+from procgen.units import Dimension, of
+
+
+class Sources:
+    """The documents a file names, and the reader of every `source:` in it."""
+
+    def __init__(self, node: Node) -> None:
+        self.names: Collection[str] = [name for name, _ in node.items()]
+        self._node = node
+
+    def read(self) -> Mapping[str, Source]:
+        """The documents themselves."""
+        return {
+            name: Source(name, one["title"].text(), one["issue"].text(), one["date"].date(), one.place)
+            for name, one in self._node.items()
+        }
+
+    def ref(self, node: Node) -> SourceRef | None:
+        """What a `source:` says; None where there is none."""
+        if not node.given:
+            return None
+        name, _, where = node.text().partition(" ")
+        if isinstance(node.data, str) and name not in self.names:
+            self._unknown(node, name)
+        elif not where:
+            node.log.doubt(
+                "source-without-page",
+                f"the source “{name}” names no page or section",
+                node.place,
+                f"add the page or section, as in “{name} 5-1”",
+            )
+        return SourceRef(name, where)
+
+    def _unknown(self, node: Node, name: str) -> None:
+        if self.names:
+            unknown(node, name, node.place, "source", self.names)
+        else:
+            node.log.wrong(
+                "unknown-name",
+                f"there is no source “{name}”",
+                node.place,
+                f"describe it under “sources”: {name}: {{title: …, issue: …, date: …}}",
+            )
+
+
+class Group:
+    """Limits that stand together and may share one `source`."""
+
+    def __init__(self, node: Node, sources: Sources, head: Place | None = None) -> None:
+        self._node = node
+        self._head = head or node.key
+        self._sources = sources
+        self._shared = sources.ref(node["source"])
+        self._complained = False
+
+    @property
+    def source(self) -> SourceRef | None:
+        """The source that the group shares."""
+        return self._shared
+
+    def limit(self, node: Node, dimension: Dimension, *, zero: bool = False) -> Stated:
+        """A number that limits something, with its own source or the group's."""
+        value, source = node, self._shared
+        if isinstance(node.data, dict):
+            value, source = node["value"], self._sources.ref(node["source"]) or self._shared
+        self.needs_source(value, source)
+        amount = value.quantity(dimension) if zero else value.size(dimension)
+        return Stated(amount, source, value.place)
+
+    def optional(self, node: Node, dimension: Dimension) -> Stated | None:
+        """The same; None where nothing stands."""
+        return self.limit(node, dimension) if node.given else None
+
+    def needs_source(self, node: Node, source: SourceRef | None) -> None:
+        """Complain of a number without source, once for the group."""
+        if source is not None or self._complained or not node.given:
+            return
+        self._complained = True
+        what = self._node.place.route[-1] if self._node.place.route else "this"
+        node.log.doubt(
+            "limit-without-source",
+            f"no document is named for the numbers of “{what}”",
+            self._head,
+            "add “source: NAME PAGE”, with the name of a document under “sources”",
+        )
+
+
+def interval(node: Node) -> Span1:
+    """Two lengths, the lower one first."""
+    ends = [element.reading(Dimension.LENGTH) for element in node.elements()]
+    if len(ends) != 2 or ends[0] is None or ends[1] is None:
+        node.log.broken = True
+        nothing = of(0, "m")
+        return Span1(nothing, nothing)
+    low, high = ends[0], ends[1]
+    if low >= high:
+        first, second = node.elements()
+        node.log.wrong(
+            "interval-reversed",
+            f"“{node.place.route[-1]}” runs from {low} to {high}; the lower end comes first",
+            first.place,
+            f"write [{high}, {low}]" if low > high else "give it an extent",
+            Related(second.place, "the other end"),
+        )
+    return Span1(low, high)

@@ -1,0 +1,92 @@
+"""The reader of what every station shares: aircraft types, base sizes and unit types."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from procgen.load.common import Group, Sources
+from procgen.load.node import Node
+from procgen.model.station import Aircraft
+from procgen.model.unit import BaseSize, UnitType
+from procgen.units import Dimension
+
+
+@dataclass(frozen=True, slots=True)
+class Fleet:
+    """What the fleet file says.
+
+    The names stand for every entry, built or not, so that one bad entry does not make its name unknown;
+    they are None where the file could not be read at all.
+    """
+
+    airline: str
+    demonstration: bool
+    aircraft: Mapping[str, Aircraft]
+    bases: Mapping[str, BaseSize]
+    unit_types: Mapping[str, UnitType]
+    aircraft_names: tuple[str, ...] | None
+    base_names: tuple[str, ...] | None
+    unit_type_names: tuple[str, ...] | None
+
+
+NO_FLEET = Fleet("", False, {}, {}, {}, None, None, None)
+
+
+def fleet(root: Node) -> Fleet:
+    """The fleet; entries that cannot be built are left out."""
+    sources = Sources(root["sources"])
+    sources.read()
+    aircraft, bases, unit_types = (dict(root[key].items()) for key in ("aircraft", "bases", "unit-types"))
+    built_bases = {code: _base(code, one, sources) for code, one in bases.items()}
+    built_types = {
+        code: _unit_type(code, one, built_bases, tuple(bases), sources) for code, one in unit_types.items()
+    }
+    return Fleet(
+        airline=root["airline"].text(),
+        demonstration=root["demonstration"].flag(),
+        aircraft={name: Aircraft(name, one["title"].text(), one.place) for name, one in aircraft.items()},
+        bases=built_bases,
+        unit_types={code: one for code, one in built_types.items() if one is not None},
+        aircraft_names=tuple(aircraft) if root["aircraft"].given else None,
+        base_names=tuple(bases) if root["bases"].given else None,
+        unit_type_names=tuple(unit_types) if root["unit-types"].given else None,
+    )
+
+
+def _base(code: str, node: Node, sources: Sources) -> BaseSize:
+    group = Group(node, sources)
+    group.needs_source(node, group.source)
+    return BaseSize(
+        code=code,
+        length=node["length"].size(Dimension.LENGTH),
+        width=node["width"].size(Dimension.LENGTH),
+        source=group.source,
+        place=node.place,
+    )
+
+
+def _unit_type(
+    code: str, node: Node, bases: Mapping[str, BaseSize], known: tuple[str, ...], sources: Sources
+) -> UnitType | None:
+    group = Group(node, sources, node["max-gross"].key)
+    base = bases.get(node["base"].refer("base size", known))
+    height = node["height"].size(Dimension.LENGTH)
+    max_gross = group.limit(node["max-gross"], Dimension.MASS)
+    tare = group.optional(node["tare"], Dimension.MASS)
+    if tare is not None and tare.quantity > max_gross.quantity and not node.log.broken:
+        _tare(node)
+    if base is None:
+        return None
+    return UnitType(
+        code, node["title"].text(), base, height, node["contour"].text(), max_gross, tare, node.place
+    )
+
+
+def _tare(node: Node) -> None:
+    node.log.wrong(
+        "tare-above-maximum",
+        "it weighs more empty than it may weigh with its load",
+        node["tare"].place,
+        "check both numbers in their document",
+    )

@@ -1,0 +1,153 @@
+"""Readers of the items of a hold that people work or that run: doors, panels, controls, power, drives."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from procgen.diagnostics import Related
+from procgen.load.common import Group, Sources, interval
+from procgen.load.names import HoldNames, control_position
+from procgen.load.node import Node
+from procgen.model.hold import Control, Door, Drive, Panel, Power, Wind
+from procgen.model.words import ControlKind, RestraintState, Side, Stand, Travel
+from procgen.units import Dimension
+
+
+def door(name: str, node: Node, names: HoldNames, sources: Sources) -> Door:
+    """A cargo door."""
+    clear, wind = node["clear"], Group(node["wind"], sources)
+    return Door(
+        name=name,
+        title=node["name"].text(),
+        side=node["side"].word(Side),
+        x=interval(node["x"]),
+        clear_width=clear["width"].size(Dimension.LENGTH),
+        clear_height=clear["height"].size(Dimension.LENGTH),
+        sill=node["sill"].size(Dimension.LENGTH),
+        wind=Wind(
+            wind.optional(node["wind"]["opening"], Dimension.SPEED),
+            wind.optional(node["wind"]["open"], Dimension.SPEED),
+        ),
+        close_needs=states(node["close-needs"], names),
+        place=node.place,
+    )
+
+
+def states(node: Node, names: HoldNames) -> Mapping[str, RestraintState]:
+    """Restraints and the states they must be in."""
+    return {
+        one.refer_key(name, "restraint", names.restraints): one.word(RestraintState)
+        for name, one in node.items()
+    }
+
+
+def panel(name: str, node: Node) -> Panel:
+    """An access door over controls."""
+    return Panel(name, node["name"].text(), node["at"].word(Stand, Stand.OUTSIDE), node.place)
+
+
+def control(name: str, node: Node, names: HoldNames) -> Control:
+    """Something a person works."""
+    hold_to_run = node["hold-to-run"].flag()
+    if hold_to_run and "returns" in node:
+        node.log.wrong(
+            "contradicting-keys",
+            f"“{name}” is held to run, and returns when the unit is clear; it can do one of the two",
+            node["returns"].key,
+            "keep “hold-to-run” where it springs back when let go, “returns” where it waits for the unit",
+            Related(node["hold-to-run"].key, "held to run"),
+        )
+    positions = tuple(element.text() for element in node["positions"].elements())
+    _no_position_twice(node["positions"], positions)
+    return Control(
+        name=name,
+        title=node["name"].text(),
+        kind=node["kind"].word(ControlKind),
+        positions=positions or ("rest",),
+        hold_to_run=hold_to_run,
+        returns_when_clear="returns" in node,
+        behind=node["behind"].refer("panel", names.panels) if "behind" in node else None,
+        at=node["at"].word(Stand, Stand.OUTSIDE),
+        place=node.place,
+    )
+
+
+def _no_position_twice(node: Node, positions: tuple[str, ...]) -> None:
+    for index, element in enumerate(node.elements()):
+        first = positions.index(positions[index])
+        if first < index and element.given:
+            node.log.wrong(
+                "name-used-twice",
+                f"the position “{positions[index]}” stands twice",
+                element.place,
+                "delete one",
+                Related(node.place.child(first), "the first one"),
+            )
+
+
+def power(node: Node, names: HoldNames) -> Power:
+    """The power switch and its interlocks."""
+    switch = node["switch"].refer("control", names.controls)
+    on, off = node["on"].text(), node["off"].text()
+    if on == off and on:
+        node.log.wrong(
+            "contradicting-keys",
+            f"“{on}” turns power on and off",
+            node["off"].place,
+            "name the position of the switch for each",
+            Related(node["on"].place, "on"),
+        )
+    else:
+        control_position(node["on"], names, switch, on, works=True)
+        control_position(node["off"], names, switch, off, works=False)
+    if switch in names.held:
+        node.log.wrong(
+            "switch-not-left",
+            f"“{switch}” springs back when let go, so power would not stay on",
+            node["switch"].place,
+            "name a control that stays where it is set",
+            Related(names.control_places[switch], "the control"),
+        )
+    return Power(
+        switch=switch,
+        on=on,
+        off=off,
+        needs=states(node["needs"], names),
+        interlock_moves_while_on=node["interlock-moves-while-on"].flag(True),
+        place=node.place,
+    )
+
+
+def drive(name: str, node: Node, names: HoldNames) -> Drive:
+    """Powered rollers."""
+    run_by = node["run-by"].refer("control", names.controls)
+    names.must_be_held(node["run-by"], run_by, "a drive runs only while its control is held")
+    if not names.has_power:
+        node.log.wrong(
+            "powered-without-power",
+            f"“{name}” is a drive, but the hold has no power",
+            node.key,
+            "describe “power”: its switch and interlocks",
+        )
+    return Drive(
+        name=name,
+        title=node["name"].text(),
+        under=node["under"].references("bay", names.bays),
+        run_by=run_by,
+        go=_go(node["go"], names, run_by),
+        speed=node["speed"].size(Dimension.SPEED) if "speed" in node else None,
+        pull=node["pull"].size(Dimension.FORCE) if "pull" in node else None,
+        place=node.place,
+    )
+
+
+def _go(node: Node, names: HoldNames, run_by: str) -> Mapping[Travel, str]:
+    go: dict[Travel, str] = {}
+    if isinstance(node.data, dict):
+        pairs = [(Node(key, one.key, node.log), one) for key, one in node.items()]
+    else:
+        pairs = [(element, element) for element in node.elements()]
+    for direction, position in pairs:
+        go[direction.word(Travel)] = position.text()
+        control_position(position, names, run_by, position.text(), works=True)
+    return go

@@ -1,0 +1,153 @@
+"""The names a hold gives: what may be referred to, and what stands twice."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from procgen.diagnostics import Place, Related
+from procgen.load.log import Log
+from procgen.load.node import Node
+from procgen.load.words import offer, one_line
+from procgen.model.words import OUTSIDE
+
+_ITEM_GROUPS = {
+    "doors": "door",
+    "bays": "bay",
+    "panels": "panel",
+    "controls": "control",
+    "drives": "drive",
+    "restraints": "restraint",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class HoldNames:
+    """Everything in one hold that another part of its description may name."""
+
+    bays: tuple[str, ...]
+    doors: tuple[str, ...]
+    panels: tuple[str, ...]
+    restraints: tuple[str, ...]
+    controls: tuple[str, ...]
+    control_positions: Mapping[str, tuple[str, ...]]
+    control_places: Mapping[str, Place]
+    held: frozenset[str]
+    has_power: bool
+    bases: tuple[str, ...] | None
+    unit_types: tuple[str, ...] | None
+
+    @property
+    def places(self) -> tuple[str, ...]:
+        """The bays, and the loader platform."""
+        return (OUTSIDE, *self.bays)
+
+    @property
+    def loads(self) -> tuple[str, ...] | None:
+        """What a position's maximum may be given for: base sizes and unit types."""
+        if self.bases is None or self.unit_types is None:
+            return None
+        return (*self.bases, *self.unit_types)
+
+    def must_be_held(self, node: Node, control: str, because: str) -> None:
+        """Complain of a control that stays where it is set where one that is held belongs."""
+        if control in self.controls and control not in self.held:
+            node.log.wrong(
+                "control-not-held",
+                f"“{control}” stays where it is set, but {because}",
+                node.key if node.place.route[-1] == control else node.place,
+                "say “hold-to-run: true” or “returns: when-clear” of the control, or name another",
+                Related(self.control_places[control], "the control"),
+            )
+
+
+def names_of(root: Node, bases: tuple[str, ...] | None, unit_types: tuple[str, ...] | None) -> HoldNames:
+    """Collect the names a hold gives, whatever else may be wrong with it."""
+    controls = dict(root["controls"].items())
+    return HoldNames(
+        bays=_keys(root["bays"]),
+        doors=_keys(root["doors"]),
+        panels=_keys(root["panels"]),
+        restraints=_keys(root["restraints"]),
+        controls=tuple(controls),
+        control_positions={
+            name: tuple(str(element.data) for element in one["positions"].elements())
+            for name, one in controls.items()
+        },
+        control_places={name: one.key for name, one in controls.items()},
+        held=frozenset(
+            name for name, one in controls.items() if one["hold-to-run"].data is True or "returns" in one
+        ),
+        has_power="power" in root,
+        bases=bases,
+        unit_types=unit_types,
+    )
+
+
+def _keys(node: Node) -> tuple[str, ...]:
+    return tuple(name for name, _ in node.items())
+
+
+def control_position(node: Node, names: HoldNames, control: str, position: str, *, works: bool) -> None:
+    """Complain of a position that the control does not have, or that works something at rest."""
+    positions = names.control_positions.get(control)
+    if not positions or not position:
+        return
+    related = Related(names.control_places[control], "the control")
+    if position not in positions:
+        node.log.wrong(
+            "unknown-control-position",
+            f"the control “{control}” has no position “{position}”",
+            node.place,
+            offer(position, positions),
+            related,
+        )
+    elif works and position == positions[0]:
+        node.log.wrong(
+            "works-at-rest",
+            f"“{position}” is where “{control}” stands when nobody works it",
+            node.place,
+            f"name another of its positions ({', '.join(positions[1:])}), or put its rest position first",
+            related,
+        )
+
+
+def check_names(root: Node) -> None:
+    """Find names that stand twice in a hold: as keys of two groups, or painted on two items."""
+    keys: dict[str, tuple[str, Node]] = {}
+    painted: dict[str, tuple[str, Node]] = {}
+    for group, kind in _ITEM_GROUPS.items():
+        for name, item in root[group].items():
+            if name == OUTSIDE:
+                _reserved(item)
+            elif name in keys:
+                first_kind, first = keys[name]
+                _twice(root.log, f"“{name}” is a {kind} and a {first_kind}", item.key, first.key)
+            else:
+                keys[name] = (kind, item)
+            title = item["name"]
+            if not isinstance(title.data, str) or group == "bays":
+                continue
+            seen = painted.setdefault(one_line(title.data).casefold(), (name, title))
+            if seen[1].place != title.place:
+                message = f"“{one_line(title.data)}” is the name of “{name}” and of “{seen[0]}”"
+                _twice(root.log, message, title.place, seen[1].place)
+
+
+def _reserved(item: Node) -> None:
+    item.log.wrong(
+        "reserved-name",
+        f"“{OUTSIDE}” is the loader platform and known without being named",
+        item.key,
+        "give it another name",
+    )
+
+
+def _twice(log: Log, message: str, place: Place, first: Place) -> None:
+    log.wrong(
+        "name-used-twice",
+        f"{message}; a reader could not tell them apart",
+        place,
+        "give one of them another name",
+        Related(first, "the first one"),
+    )

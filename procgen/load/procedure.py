@@ -1,0 +1,86 @@
+"""The reader of a procedure written by hand."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+
+from procgen.diagnostics import Related
+from procgen.load.node import Node
+from procgen.load.steps import StepNames, step
+from procgen.model.step import PlannedUnit, Procedure
+from procgen.model.words import Operation
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """What a procedure may refer to outside itself.
+
+    `holds` maps every hold to its bays; the bays are None where the hold could not be read.
+    """
+
+    holds: Mapping[str, Collection[str] | None] | None
+    unit_types: tuple[str, ...] | None
+    steps: StepNames
+
+
+def procedure(root: Node, context: Context) -> Procedure | None:
+    """One procedure; None where something keeps it from being built."""
+    hold = root["hold"].refer("hold", None if context.holds is None else tuple(context.holds))
+    bays = (context.holds or {}).get(hold)
+    units = _units(root["units"], context, bays)
+    aboard = _units(root["aboard"], context, bays)
+    _twice(root)
+    name = root["procedure"].text()
+    record = Procedure(
+        name=name,
+        hold=hold,
+        operation=root["operation"].word(Operation),
+        units=units,
+        steps=tuple(step(one, context.steps) for one in root["steps"].elements()),
+        aboard=aboard,
+        title=root["title"].text(name),
+        place=root.place,
+    )
+    return None if root.log.broken else record
+
+
+def _units(node: Node, context: Context, bays: Collection[str] | None) -> Mapping[str, PlannedUnit]:
+    return {
+        name: PlannedUnit(
+            name,
+            one["type"].refer("unit type", context.unit_types),
+            one["bay"].refer("bay", bays),
+            one.place,
+        )
+        for name, one in node.items()
+    }
+
+
+def _twice(root: Node) -> None:
+    """One unit is named once, and one bay has one unit."""
+    names: dict[str, Node] = {}
+    bays: dict[str, Node] = {}
+    for group in ("units", "aboard"):
+        for name, unit in root[group].items():
+            if name in names:
+                root.log.wrong(
+                    "name-used-twice",
+                    f"“{name}” is moved and stays aboard; it can do one of the two",
+                    unit.key,
+                    "delete one, or give it another name",
+                    Related(names[name].key, "the first one"),
+                )
+            names.setdefault(name, unit)
+            bay = unit["bay"]
+            if not isinstance(bay.data, str):
+                continue
+            if bay.data in bays:
+                root.log.wrong(
+                    "bay-given-twice",
+                    f"two units have bay “{bay.data}”; one bay holds one unit",
+                    bay.place,
+                    "give one of them another bay",
+                    Related(bays[bay.data].place, "the first one"),
+                )
+            bays.setdefault(bay.data, bay)

@@ -1,0 +1,53 @@
+"""The reader of a station."""
+
+from __future__ import annotations
+
+from procgen.diagnostics import Related
+from procgen.load.node import Node
+from procgen.model.station import Contact, Revision, Station
+
+
+def station(root: Node, holds: tuple[str, ...]) -> Station:
+    """One station, without its procedures; `holds` names all there are."""
+    listed = root["holds"].references("hold", holds)
+    for index, element in enumerate(root["holds"].elements()):
+        if listed.index(listed[index]) < index and listed[index]:
+            root.log.wrong(
+                "name-used-twice",
+                f"the hold “{listed[index]}” stands twice",
+                element.place,
+                "delete one",
+                Related(root["holds"].place.child(listed.index(listed[index])), "the first one"),
+            )
+    return Station(
+        code=root["station"].text(),
+        title=root["title"].text(),
+        holds=tuple(dict.fromkeys(listed)),
+        mass_unit=root["mass-unit"].text(),
+        contacts=tuple(Contact(one["role"].text(), one["how"].text()) for one in root["contacts"].elements()),
+        revision=_revision(root["revision"]),
+        procedures=(),
+        demonstration=root["demonstration"].flag(),
+        place=root.place,
+    )
+
+
+def _revision(node: Node) -> Revision:
+    before = len(node.log.findings)
+    date, effective = node["date"].date(), node["effective"].date()
+    if effective < date and len(node.log.findings) == before and "date" in node and "effective" in node:
+        node.log.wrong(
+            "effective-before-written",
+            f"the revision counts from {effective}, before it was written ({date})",
+            node["effective"].place,
+            "correct one of the two dates",
+            Related(node["date"].place, "when it was written"),
+        )
+    return Revision(
+        number=node["number"].whole(),
+        date=date,
+        effective=effective,
+        author=node["author"].text(),
+        reason=node["reason"].text(),
+        place=node.place,
+    )
