@@ -1,0 +1,178 @@
+"""Everything that limits the mass of one unit in one position (limits.md, section 1).
+
+Masses are exact and stay in the unit they derive from, so that 3500 lb and 1588 kg are compared as what
+they are and shown as they were written.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from procgen.diagnostics import NOWHERE, Place
+from procgen.model.hold import Hold, Position, Restraint, SourceRef, Stated
+from procgen.model.unit import UnitType
+from procgen.model.words import LoadDirection
+from procgen.results.limits import Candidate
+from procgen.units import Quantity, of
+
+
+def candidates(hold: Hold, position: Position, unit_type: UnitType) -> tuple[Candidate, ...]:
+    """All candidates, the least first; equal ones in the order in which they are described here."""
+    found = [
+        _unit_maximum(unit_type),
+        *_position_limits(position, unit_type),
+        *_floor_limits(hold, unit_type),
+        *_restraint_limits(hold, position),
+        *_zone_limits(hold, position, unit_type),
+    ]
+    return tuple(sorted(found, key=lambda candidate: candidate.mass))
+
+
+def unrestrained(hold: Hold, position: Position) -> tuple[str, ...]:
+    """A reason for each direction that has a load factor and no restraint rated for it."""
+    return tuple(
+        f"nothing that holds it is rated {direction} (load factor {factor.quantity})"
+        for direction, factor in _factors(hold)
+        if not rated(hold, position, direction)
+    )
+
+
+def rated(hold: Hold, position: Position, direction: LoadDirection) -> list[tuple[Restraint, Stated]]:
+    """The restraints that hold a unit in this position in this direction, each once, with their ratings."""
+    items = (hold.restraints[name] for name in dict.fromkeys(position.held_by))
+    rated_items = ((item, item.rating.get(direction)) for item in items)
+    return [(item, rating) for item, rating in rated_items if rating is not None and rating.quantity.si > 0]
+
+
+def _factors(hold: Hold) -> list[tuple[LoadDirection, Stated]]:
+    """The load factors that ask something of a restraint, in the order of the directions' names."""
+    stated = hold.load_factors.by_direction
+    return [(d, stated[d]) for d in LoadDirection if d in stated and stated[d].quantity.si > 0]
+
+
+def _unit_maximum(unit_type: UnitType) -> Candidate:
+    mass = unit_type.max_gross.quantity
+    return _candidate(
+        "unit-maximum",
+        "unit maximum",
+        mass,
+        f"maximum gross mass of {unit_type.code}: {mass}",
+        [unit_type.max_gross],
+        unit_type.place,
+    )
+
+
+def _position_limits(position: Position, unit_type: UnitType) -> Iterator[Candidate]:
+    for key, word in ((unit_type.base.code, "base"), (unit_type.code, "type")):
+        stated = position.max_mass.get(key)
+        if stated is not None:
+            yield _candidate(
+                "position-limit",
+                f"position limit for {word} {key}",
+                stated.quantity,
+                f"stated for {word} {key} in position {position.name}: {stated.quantity}",
+                [stated],
+                position.place,
+            )
+
+
+def _floor_limits(hold: Hold, unit_type: UnitType) -> Iterator[Candidate]:
+    base, floor = unit_type.base, hold.floor
+    dimensions = Stated(base.length, base.source, base.place)
+    if floor.running is not None:
+        running = floor.running.quantity
+        mass = _mass(running.si * base.length.si, running)
+        yield _candidate(
+            "running-load",
+            "running load",
+            mass,
+            f"{running} × base length {base.length} = {shown(mass)}",
+            [floor.running, dimensions],
+        )
+    if floor.area is not None and floor.bears_on_floor:
+        area = floor.area.quantity
+        mass = _mass(area.si * base.length.si * base.width.si, area)
+        yield _candidate(
+            "area-load",
+            "area load",
+            mass,
+            f"{area} × base {base.length} × {base.width} = {shown(mass)}",
+            [floor.area, dimensions],
+        )
+
+
+def _restraint_limits(hold: Hold, position: Position) -> Iterator[Candidate]:
+    """Rated loads of a direction, added up, over load factor times g0."""
+    for direction, factor in _factors(hold):
+        items = rated(hold, position, direction)
+        if not items:
+            continue
+        ratings = [rating for _, rating in items]
+        total = sum((rating.quantity.si for rating in ratings), Fraction(0))
+        pounds = all(rating.quantity.unit.symbol == "lbf" for rating in ratings)
+        mass = of(total / factor.quantity.si, "kg").to("lb" if pounds else "kg")
+        added = " + ".join(f"{item.title} {rating.quantity}" for item, rating in items)
+        yield _candidate(
+            f"restraint-{direction}",
+            f"restraint {direction}",
+            mass,
+            f"({added}) / {_acceleration(factor.quantity)} = {shown(mass)}",
+            [*ratings, factor],
+        )
+
+
+def _acceleration(factor: Quantity) -> str:
+    if factor.unit.symbol != "g":
+        return str(factor)
+    number = str(of(factor.value, "g")).removesuffix(" g")
+    return f"({number} × 9.80665 m/s2)"
+
+
+def _zone_limits(hold: Hold, position: Position, unit_type: UnitType) -> Iterator[Candidate]:
+    """Combined limits of zones that one unit of this type, as heavy as it may be, would exceed alone."""
+    for zone in hold.zones.values():
+        combined = zone.combined
+        if combined is None or position.name not in zone.positions:
+            continue
+        if combined.quantity < unit_type.max_gross.quantity:
+            yield _candidate(
+                f"zone-{zone.name}",
+                f"combined limit of {zone.title}",
+                combined.quantity,
+                f"all of {zone.title} ({', '.join(zone.positions)}) together: {combined.quantity}",
+                [combined],
+                zone.place,
+            )
+
+
+def _mass(kilograms: Fraction, written: Quantity) -> Quantity:
+    """A mass in pounds where it derives from a limit written in pounds, else in kilograms."""
+    return of(kilograms, "kg").to("lb" if written.unit.symbol.startswith("lb/") else "kg")
+
+
+def shown(mass: Quantity) -> str:
+    """A mass cut to a tenth; `…` says that more digits follow."""
+    tenths = mass.value * 10
+    if tenths.denominator == 1:
+        return mass.down(0 if mass.value.denominator == 1 else 1)
+    number, _, unit = mass.down(1).rpartition(" ")
+    return f"{number}… {unit}"
+
+
+def _candidate(
+    kind: str,
+    title: str,
+    mass: Quantity,
+    reckoning: str,
+    stated: list[Stated],
+    otherwise: Place = NOWHERE,
+) -> Candidate:
+    """A candidate with the sources and places of all it was reckoned from, each once.
+
+    `otherwise` is the place of the record around a number that has no place of its own.
+    """
+    sources: dict[SourceRef, None] = dict.fromkeys(s.source for s in stated if s.source is not None)
+    places = dict.fromkeys(s.place if s.place != NOWHERE else otherwise for s in stated)
+    known = tuple(place for place in places if place != NOWHERE)
+    return Candidate(kind, title, mass, reckoning, tuple(sources), known)
