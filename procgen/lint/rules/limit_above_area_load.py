@@ -1,0 +1,39 @@
+"""A position may carry more than the floor carries under its area."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from procgen.diagnostics import Related, Severity
+from procgen.lint.fit import base_of
+from procgen.lint.rule import Complaint, HoldRule
+from procgen.model.hold import (
+    Hold,
+)
+from procgen.model.station import Network
+from procgen.units import of
+
+
+def check(hold: Hold, network: Network) -> Iterator[Complaint]:
+    """Position limit against area load times the area of the base, where units bear on the floor itself."""
+    area = hold.floor.area
+    if area is None or not hold.floor.bears_on_floor:
+        return
+    for position in hold.positions.values():
+        for code, stated in position.max_mass.items():
+            base = base_of(network, code)
+            if base is None:
+                continue
+            most = of(area.quantity.si * base.length.si * base.width.si, "kg").to(stated.quantity.unit.symbol)
+            if stated.quantity > most:
+                yield Complaint(
+                    f"position “{position.name}” may carry {stated.quantity} of “{code}”, but the area load"
+                    f" of {area.quantity} allows only {most.down(1)} on {base.length} by {base.width}",
+                    stated.place,
+                    f"write at most {most.down()}, or correct the area load",
+                    (Related(area.place, "the area load"), Related(base.place, f"base “{code}”")),
+                    (("position", position.name),),
+                )
+
+
+RULE = HoldRule("limit-above-area-load", Severity.ERROR, check)

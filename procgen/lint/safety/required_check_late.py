@@ -1,0 +1,30 @@
+"""A check that a hazard requires is made after the step it should come before."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from procgen.diagnostics import Related, Severity
+from procgen.lint.rule import Complaint, ProcedureRule
+from procgen.lint.safety.requirements import Fault, lapses
+from procgen.lint.safety.words import hazard_related, place_of, step_subject, told
+from procgen.model.hazard import HazardList
+from procgen.model.hold import Hold
+from procgen.model.step import Procedure
+
+
+def check(procedure: Procedure, hold: Hold, hazards: HazardList) -> Iterator[Complaint]:
+    """Each required check that is made only behind the step it must come before."""
+    for lapse in lapses(procedure, hold, hazards):
+        if lapse.fault is Fault.LATE and lapse.check is not None:
+            before = told(procedure, lapse.before)
+            yield Complaint(
+                f"the check “{lapse.required.condition}” comes after {before}",
+                place_of(procedure, lapse.check),
+                f"move it before {before}",
+                (Related(place_of(procedure, lapse.before), before), *hazard_related(lapse.hazard)),
+                step_subject(lapse.check),
+            )
+
+
+RULE = ProcedureRule("required-check-late", Severity.ERROR, check)

@@ -1,0 +1,102 @@
+"""Whether the checks that the hazard list requires were made, and in time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum, auto
+
+from procgen.lint.safety.matching import hazards_of, matched
+from procgen.model.hazard import Frequency, Hazard, HazardList, RequiredCheck
+from procgen.model.hold import Hold
+from procgen.model.step import Check, Drive, Present, Procedure, Push
+
+
+class Fault(Enum):
+    """What is wrong with a required check."""
+
+    MISSING = auto()
+    LATE = auto()
+    EARLY = auto()
+    WRONG_UNIT = auto()
+
+
+@dataclass(frozen=True, slots=True)
+class Lapse:
+    """A required check that was not made as it must be.
+
+    `before` is the index of the step that it must come before, `check` that of the check which was made
+    instead (late, early or for another unit), `after` that of the step which an early one should have
+    waited for, `unit` the unit of a check that is made for each.
+    """
+
+    fault: Fault
+    hazard: Hazard
+    required: RequiredCheck
+    before: int
+    check: int | None = None
+    after: int | None = None
+    unit: str | None = None
+
+
+def lapses(procedure: Procedure, hold: Hold, hazards: HazardList) -> Iterator[Lapse]:
+    """Every lapse, hazard by hazard; a check that several hazards ask for alike is reported once."""
+    seen: set[RequiredCheck] = set()
+    for hazard, _ in hazards_of(procedure, hold, hazards):
+        for required in hazard.checks:
+            if required not in seen:
+                seen.add(required)
+                yield from _lapses(procedure, hold, hazard, required)
+
+
+def _lapses(procedure: Procedure, hold: Hold, hazard: Hazard, required: RequiredCheck) -> Iterator[Lapse]:
+    before = matched(required.before, procedure, hold)
+    if not before:
+        return
+    if required.frequency is Frequency.EACH_UNIT:
+        yield from _each_unit(procedure, hazard, required, before)
+        return
+    after = matched(required.after, procedure, hold) if required.after else []
+    waits = max((index for index in after if index < before[0]), default=-1)
+    made = [
+        index
+        for index, step in enumerate(procedure.steps)
+        if isinstance(step, Check) and step.condition == required.condition
+    ]
+    if any(waits < index < before[0] for index in made):
+        return
+    early = [index for index in made if index < before[0]]
+    if early:
+        yield Lapse(Fault.EARLY, hazard, required, before[0], early[-1], waits)
+    elif made:
+        yield Lapse(Fault.LATE, hazard, required, before[0], made[0])
+    else:
+        yield Lapse(Fault.MISSING, hazard, required, before[0])
+
+
+def _each_unit(
+    procedure: Procedure, hazard: Hazard, required: RequiredCheck, before: list[int]
+) -> Iterator[Lapse]:
+    first: dict[str, int] = {}
+    for index in before:
+        step = procedure.steps[index]
+        if isinstance(step, Present | Drive | Push):
+            first.setdefault(step.unit, index)
+    made = {
+        index: step
+        for index, step in enumerate(procedure.steps)
+        if isinstance(step, Check) and step.condition == required.condition
+    }
+    start = 0
+    for unit, index in first.items():
+        own = [at for at, check in made.items() if check.unit == unit]
+        astray = [at for at, check in made.items() if start <= at < index and check.unit != unit]
+        start = index
+        if any(at < index for at in own):
+            continue
+        if astray:
+            yield Lapse(Fault.WRONG_UNIT, hazard, required, index, astray[-1], unit=unit)
+        elif own:
+            yield Lapse(Fault.LATE, hazard, required, index, own[0], unit=unit)
+        else:
+            yield Lapse(Fault.MISSING, hazard, required, index, unit=unit)

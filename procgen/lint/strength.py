@@ -1,0 +1,50 @@
+"""What the restraints of a position hold, as the rules reckon it."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from procgen.lint.lanes import pressed_in, travel_between
+from procgen.model.hold import Hold, Restraint
+from procgen.model.words import OUTSIDE, LoadDirection, Travel
+from procgen.units import Quantity, of
+
+
+def unrestrained(hold: Hold, position: str) -> tuple[LoadDirection, ...]:
+    """The directions with a load factor in which nothing that holds this position is rated."""
+    items = [hold.restraints[name] for name in hold.positions[position].held_by]
+    return tuple(
+        direction
+        for direction in LoadDirection
+        if direction in hold.load_factors.by_direction
+        and hold.load_factors.by_direction[direction].quantity.si > 0
+        and not any(direction in item.rating for item in items)
+    )
+
+
+def mass_held(hold: Hold, position: str, direction: LoadDirection) -> Quantity | None:
+    """The mass that the restraints of a position hold in `direction`, in kg: sum of ratings / factor.
+
+    None where there is no load factor or nothing is rated. The load factor's SI value is an acceleration,
+    n times standard gravity.
+    """
+    factor = hold.load_factors.by_direction.get(direction)
+    items = [hold.restraints[name] for name in hold.positions[position].held_by]
+    rated = sum(
+        (item.rating[direction].quantity.si for item in items if direction in item.rating), Fraction()
+    )
+    if factor is None or factor.quantity.si <= 0 or rated == 0:
+        return None
+    return of(rated / factor.quantity.si, "kg")
+
+
+def holds_towards(hold: Hold, item: Restraint, position: str) -> bool:
+    """Whether a restraint at a position is rated in a direction in which it holds a unit there."""
+    if item.between is None:
+        return bool(item.rating)
+    if LoadDirection.UP in item.rating:
+        return True
+    other = item.between[1] if item.between[0] == position else item.between[0]
+    go = Travel.OUT if other == OUTSIDE else travel_between(hold, position, other)
+    towards = pressed_in(hold, go, (position, other)) if go else None
+    return towards is None or towards in item.rating
