@@ -1,0 +1,101 @@
+"""The words of named checks and reports, with their fields filled from the data.
+
+Fields stand in braces in the hazard list. A sentence whose field has nothing to show is left out, so
+that a page never says more than the data.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from procgen.model.hold import Hold, Stated
+from procgen.model.step import Open, Procedure
+from procgen.model.words import RestraintState
+from procgen.write import words
+from procgen.write.standing import Standing
+
+_FIELD = re.compile(r"\{([a-z-]+)\}")
+_SENTENCE = re.compile(r"(?<=[.!?”])\s+(?=[A-Z{*])")
+
+
+@dataclass(frozen=True, slots=True)
+class Situation:
+    """What fields are filled from: the procedure, its hold, and how the hold stands now."""
+
+    procedure: Procedure
+    hold: Hold
+    standing: Standing
+
+
+def filled(text: str, situation: Situation) -> str:
+    """The text with every field filled; sentences with a field that is empty or unknown are left out."""
+    kept = []
+    for sentence in _SENTENCE.split(text):
+        values = {name: _value(name, situation) for name in _FIELD.findall(sentence)}
+        if all(values.values()):
+            kept.append(_with(sentence, values))
+    return " ".join(kept)
+
+
+def _with(sentence: str, values: Mapping[str, str]) -> str:
+    return _FIELD.sub(lambda found: values[found[1]], sentence)
+
+
+def _value(name: str, situation: Situation) -> str:
+    known = FIELDS.get(name)
+    return known(situation) if known else ""
+
+
+def _opened(situation: Situation) -> list[str]:
+    return [
+        step.target
+        for step in situation.procedure.steps
+        if isinstance(step, Open) and step.target in situation.hold.doors
+    ]
+
+
+def _least(stated: list[Stated | None]) -> str:
+    known = [limit.quantity for limit in stated if limit is not None]
+    return words.speed(min(known)) if known else ""
+
+
+def _wind_to_open(situation: Situation) -> str:
+    return _least([situation.hold.doors[name].wind.opening for name in _opened(situation)])
+
+
+def _wind_while_open(situation: Situation) -> str:
+    return _least([situation.hold.doors[name].wind.open for name in _opened(situation)])
+
+
+def _locks_up(situation: Situation) -> str:
+    """What must stand up now and is moved by hand: for the units aboard, and for the doors to close."""
+    hold, standing = situation.hold, situation.standing
+    needed = {
+        name
+        for door in hold.doors.values()
+        for name, state in door.close_needs.items()
+        if state is RestraintState.RAISED
+    }
+    for bay in standing.units.values():
+        needed.update(hold.positions[bay].held_by if bay in hold.positions else ())
+    return words.items(hold, [n for n, item in hold.restraints.items() if n in needed and item.by_hand])
+
+
+def _empty_positions(situation: Situation) -> str:
+    return words.bays([bay for bay in situation.hold.positions if not situation.standing.unit_in(bay)])
+
+
+def _loaded_positions(situation: Situation) -> str:
+    return words.bays([bay for bay in situation.hold.positions if situation.standing.unit_in(bay)])
+
+
+FIELDS: Mapping[str, Callable[[Situation], str]] = {
+    "wind-to-open": _wind_to_open,
+    "wind-while-open": _wind_while_open,
+    "locks-up": _locks_up,
+    "empty-positions": _empty_positions,
+    "loaded-positions": _loaded_positions,
+}
+"""Every field that the hazard list may use."""

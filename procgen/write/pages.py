@@ -1,0 +1,186 @@
+"""A procedure as a page in words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from procgen.model.hazard import HazardList
+from procgen.model.hold import Hold
+from procgen.model.step import Fit, Lower, Procedure, Raise, Remove
+from procgen.model.unit import UnitType
+from procgen.model.words import Operation, SectionName
+from procgen.results.limits import LimitTable
+from procgen.results.page import PageBlock, PageStep, PageWarning, ProcedurePage
+from procgen.write import phrases, words
+from procgen.write.blocks import Block, Warnings, blocks, warnings
+from procgen.write.fields import Situation
+from procgen.write.matching import comes_with
+from procgen.write.standing import Standing, after, standing_at_start
+from procgen.write.steps import StepWords
+
+
+def page(
+    procedure: Procedure,
+    hold: Hold,
+    unit_types: Mapping[str, UnitType],
+    hazards: HazardList,
+    limits: LimitTable,
+    *,
+    mass_unit: str = "",
+) -> ProcedurePage:
+    """Any procedure for `hold`, generated or written by hand, in words.
+
+    Masses are shown in `mass_unit`, rounded down; in the unit of the data where none is given. Names that
+    the hold or the hazard list does not have are shown as they were written.
+    """
+    found = blocks(procedure)
+    making = _Page(procedure, hold, hazards, StepWords(hold, hazards, limits, mass_unit), found)
+    return ProcedurePage(
+        name=procedure.name,
+        title=procedure.title or f"{hold.title}: {procedure.operation}",
+        hold=hold.name,
+        operation=procedure.operation,
+        generated=procedure.generated,
+        warnings=making.warnings.page,
+        blocks=tuple(making.block(number) for number in range(len(found))),
+        units=_moved(procedure, found),
+    )
+
+
+class _Page:
+    """One page in the making."""
+
+    def __init__(
+        self,
+        procedure: Procedure,
+        hold: Hold,
+        hazards: HazardList,
+        step_words: StepWords,
+        found: Sequence[Block],
+    ) -> None:
+        self.procedure = procedure
+        self.hold = hold
+        self.hazards = hazards
+        self.words = step_words
+        self.blocks = found
+        self.warnings: Warnings = warnings(procedure, hazards)
+        self.standings = _standings(procedure, hold)
+        self.numbers = {
+            index: number
+            for number, index in enumerate((i for block in found for i in block.actions), start=1)
+        }
+
+    def block(self, number: int) -> PageBlock:
+        """One block with its steps."""
+        block = self.blocks[number]
+        first = number == 0 or self.blocks[number - 1].part != block.part
+        title, intro = phrases.BLOCKS[block.section]
+        planned = self.procedure.units.get(block.unit) or self.procedure.aboard.get(block.unit)
+        if block.unit:
+            title, intro = self._cycle_title(block), self._cycle_intro(block)
+        kind = "cycle" if block.section is SectionName.MOVE_UNITS else str(block.section)
+        return PageBlock(
+            letter=_letter(number),
+            kind=kind,
+            title=title,
+            intro=intro,
+            warnings=self.warnings.parts.get(block.part, ()) if first else (),
+            steps=tuple(self._step(index, block) for index in block.actions),
+            unit=block.unit,
+            bay=planned.bay if planned else "",
+        )
+
+    def _step(self, index: int, block: Block) -> PageStep:
+        step = self.procedure.steps[index]
+        now = Situation(self.procedure, self.hold, self.standings[index])
+        said = self.words.say(step, now, block.unit)
+        return PageStep(
+            number=self.numbers[index],
+            index=index,
+            text=said.text,
+            why=said.why,
+            done_when=said.done_when,
+            if_not=said.if_not,
+            who=said.who,
+            warnings=self.warnings.steps.get(index, ()),
+            marks=self._marks(index, block),
+            cause=step.place if step.place.file else None,
+        )
+
+    def _marks(self, index: int, block: Block) -> tuple[str, ...]:
+        """The warnings at the head of the page and of the section that come with this step."""
+        step = self.procedure.steps[index]
+        standing: tuple[PageWarning, ...] = (*self.warnings.page, *self.warnings.parts.get(block.part, ()))
+        return tuple(
+            warning.name
+            for warning in standing
+            if warning.name in self.hazards.hazards
+            and comes_with(self.hazards.hazards[warning.name], step, self.hold, self.procedure.operation)
+        )
+
+    def _cycle_title(self, block: Block) -> str:
+        planned = self.procedure.units.get(block.unit) or self.procedure.aboard.get(block.unit)
+        title = phrases.CYCLE[self.procedure.operation].format(bay=planned.bay if planned else block.unit)
+        if planned is None or words.has_default_name(planned):
+            return title
+        return phrases.CYCLE_UNIT.format(title=title, unit=planned.name)
+
+    def _cycle_intro(self, block: Block) -> str:
+        """The one number the loader needs, and what holds the unit."""
+        planned = self.procedure.units.get(block.unit) or self.procedure.aboard.get(block.unit)
+        if planned is None or planned.bay not in self.hold.positions:
+            return ""
+        held_by = self.hold.positions[planned.bay].held_by
+        steps = [self.procedure.steps[index] for index in block.actions]
+        if self.procedure.operation is Operation.UNLOADING:
+            freed = [
+                step.item for step in steps if isinstance(step, (Lower, Remove)) and step.item in held_by
+            ]
+            return self._items(phrases.INTRO_FREE, freed)
+        mass = words.limit(self.words.limits, planned, self.words.mass_unit)
+        raised = [step.item for step in steps if isinstance(step, (Raise, Fit)) and step.item in held_by]
+        end = self._after(block.actions[-1])
+        rest = self.procedure.steps[block.actions[-1] + 1 :]
+        later = [
+            step.item
+            for step in rest
+            if isinstance(step, (Raise, Fit)) and step.item in held_by and step.item not in end.raised
+        ]
+        return words.sentences(
+            phrases.INTRO_LIMIT.format(type=planned.unit_type, mass=mass) if mass else "",
+            self._items(phrases.INTRO_LOCK, raised),
+            self._items(phrases.INTRO_LATER, list(dict.fromkeys(later))),
+        )
+
+    def _items(self, template: str, names: Sequence[str]) -> str:
+        return template.format(items=words.items(self.hold, names)) if names else ""
+
+    def _after(self, index: int) -> Standing:
+        return after(self.standings[index], self.procedure.steps[index], self.hold)
+
+
+def _standings(procedure: Procedure, hold: Hold) -> tuple[Standing, ...]:
+    """How the hold stands before each step."""
+    now = standing_at_start(procedure, hold)
+    result: list[Standing] = []
+    for step in procedure.steps:
+        result.append(now)
+        now = after(now, step, hold)
+    return tuple(result)
+
+
+def _letter(number: int) -> str:
+    """A, B ... Z, AA, AB ... for a block counted from 0."""
+    text = ""
+    number += 1
+    while number:
+        number, rest = divmod(number - 1, 26)
+        text = chr(ord("A") + rest) + text
+    return text
+
+
+def _moved(procedure: Procedure, found: Sequence[Block]) -> tuple[tuple[str, str, str], ...]:
+    """The units in the order in which they are moved; those that no step moves come last."""
+    order = dict.fromkeys([block.unit for block in found if block.unit in procedure.units])
+    order |= dict.fromkeys(procedure.units)
+    return tuple((u.name, u.unit_type, u.bay) for u in (procedure.units[name] for name in order))

@@ -1,0 +1,173 @@
+"""One step in words, from the step, the data of the hold and how the hold stands."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from procgen.model.hazard import CheckPhrase, HazardList
+from procgen.model.hold import Hold
+from procgen.model.step import (
+    Check,
+    CheckItems,
+    Drive,
+    Fit,
+    Lower,
+    Note,
+    Present,
+    Push,
+    Raise,
+    Remove,
+    Report,
+    SetControl,
+    Step,
+)
+from procgen.model.words import RestraintState, Stand
+from procgen.results.limits import LimitTable
+from procgen.write import moving, phrases, words
+from procgen.write.fields import Situation, filled
+from procgen.write.matching import handled, kind, stand, verb
+from procgen.write.moving import Said
+from procgen.write.phrases import Phrase
+
+
+class StepWords:
+    """Puts the steps of one procedure into words; `block_unit` is the unit whose cycle a step is in."""
+
+    def __init__(
+        self,
+        hold: Hold,
+        hazards: HazardList,
+        limits: LimitTable,
+        mass_unit: str,
+    ) -> None:
+        self.hold = hold
+        self.hazards = hazards
+        self.limits = limits
+        self.mass_unit = mass_unit
+
+    def say(self, step: Step, now: Situation, block_unit: str) -> Said:
+        """The step in words."""
+        match step:
+            case Drive():
+                return moving.drive(step, now.standing, self.hold)
+            case Push():
+                return moving.push(step, now.standing, self.hold)
+            case Present():
+                return self._present(step, now)
+            case Check(condition):
+                known = self.hazards.checks.get(condition)
+                return _named(known, condition, phrases.CHECK_UNNAMED, now)
+            case Report(what):
+                return _named(self.hazards.reports.get(what), what, phrases.REPORT_UNNAMED, now)
+            case CheckItems():
+                return self._check_items(step)
+            case Note(text):
+                return Said(text)
+            case _:
+                return self._hand(step, now, block_unit)
+
+    def _hand(self, step: Step, now: Situation, block_unit: str) -> Said:
+        name = handled(step)
+        key = (verb(step), kind(step, self.hold))
+        phrase = phrases.HAND.get(key) or phrases.HAND[key[0], ""]
+        position = step.position.upper() if isinstance(step, SetControl) else ""
+        said = _said(phrase, item=words.item(self.hold, name), position=position)
+        if stand(step, self.hold) is Stand.INSIDE and not now.standing.inside:
+            said = replace(said, text=words.sentences(phrases.GO_IN, said.text))
+        if isinstance(step, SetControl):
+            return self._power(step, said)
+        if isinstance(step, (Raise, Fit)):
+            return self._holding(name, replace(said, why=self._interlock(step, now)), now, block_unit)
+        return replace(said, why=self._interlock(step, now))
+
+    def _power(self, step: SetControl, said: Said) -> Said:
+        power = self.hold.power
+        if power is None or (step.control, step.position) != (power.switch, power.on):
+            return said
+        needs = []
+        for state, template in (
+            (RestraintState.LOWERED, phrases.ITEMS_DOWN),
+            (RestraintState.RAISED, phrases.ITEMS_UP),
+        ):
+            names = [name for name, needed in power.needs.items() if needed is state]
+            if names:
+                needs.append(template.format(items=words.items(self.hold, names), are=words.are(names)))
+        if_not = (
+            phrases.POWER_IF_NOT.format(items=words.listing(needs)) if needs else phrases.POWER_IF_NOT_ALONE
+        )
+        return replace(said, done_when=phrases.POWER_DONE, if_not=if_not)
+
+    def _interlock(self, step: Step, now: Situation) -> str:
+        """What moving the item does to the power, or to the unit that it guides."""
+        name = handled(step)
+        restraint = self.hold.restraints.get(name)
+        state = RestraintState.RAISED if isinstance(step, (Raise, Fit)) else RestraintState.LOWERED
+        power = self.hold.power
+        if restraint is None or not isinstance(step, (Raise, Lower, Fit, Remove)):
+            return ""
+        if power is not None and name in power.needs:
+            if power.needs[name] is state:
+                return phrases.LETS_POWER_ON
+            on = now.standing.controls.get(power.switch) == power.on
+            return phrases.CUTS_POWER if on else ""
+        return phrases.GUIDES_UNIT if restraint.guides and state is RestraintState.RAISED else ""
+
+    def _holding(self, name: str, said: Said, now: Situation, block_unit: str) -> Said:
+        """What a raised item must show that holds a unit; a net is judged by itself."""
+        here = now.standing.units.get(block_unit, "")
+        loaded = [
+            bay
+            for bay, position in self.hold.positions.items()
+            if name in position.held_by and now.standing.unit_in(bay)
+        ]
+        if not loaded or kind(Raise(name), self.hold) == "net":
+            return said
+        if here in loaded:
+            return replace(said, done_when=phrases.HELD_BLOCK_UNIT, if_not=phrases.HELD_IF_NOT)
+        held = phrases.HELD_UNIT.format(bay=words.bay(loaded[0]))
+        return replace(said, done_when=held, if_not=phrases.HELD_IF_NOT)
+
+    def _present(self, step: Present, now: Situation) -> Said:
+        procedure = now.procedure
+        planned = procedure.units.get(step.unit) or procedure.aboard.get(step.unit)
+        unit = words.unit(planned, step.unit, procedure.operation)
+        if planned is None:
+            return _said(phrases.PRESENT_BARE, unit=unit)
+        facts = [planned.unit_type]
+        if not words.has_default_name(planned):
+            facts.append(phrases.FOR_POSITION.format(bay=words.bay(planned.bay)))
+        mass = words.limit(self.limits, planned, self.mass_unit)
+        if mass:
+            facts.append(phrases.AT_MOST.format(mass=mass))
+        return _said(phrases.PRESENT, unit=unit, facts=phrases.LIST_COMMA.join(facts))
+
+    def _check_items(self, step: CheckItems) -> Said:
+        by_hand = all(
+            self.hold.restraints[name].by_hand for name in step.items if name in self.hold.restraints
+        )
+        table = {
+            (RestraintState.RAISED, True): phrases.CHECK_RAISED_BY_HAND,
+            (RestraintState.RAISED, False): phrases.CHECK_RAISED,
+            (RestraintState.LOWERED, True): phrases.CHECK_LOWERED_BY_HAND,
+            (RestraintState.LOWERED, False): phrases.CHECK_LOWERED,
+        }
+        phrase = table[step.state, by_hand]
+        return _said(phrase, items=words.items(self.hold, step.items), are=words.are(step.items))
+
+
+def _said(phrase: Phrase, **fields: str) -> Said:
+    return Said(
+        text=phrase.text.format(**fields),
+        done_when=phrase.done_when.format(**fields),
+        if_not=phrase.if_not.format(**fields),
+        who=phrase.who,
+    )
+
+
+def _named(known: CheckPhrase | None, name: str, unnamed: Phrase, now: Situation) -> Said:
+    """A check or report of the hazard list; one that the list does not have is shown by its name."""
+    if known is None:
+        return _said(unnamed, name=name.replace("-", " "))
+    return Said(
+        text=filled(known.text, now), done_when=filled(known.done_when, now), if_not=filled(known.if_not, now)
+    )
