@@ -148,7 +148,9 @@ class Quantity:
         return f"{_rounded(self.value, decimals, math.ceil)} {self.unit.symbol}"
 
 
-_NUMBER = re.compile(r"(?P<number>[+-]?(?:\d{1,3}(?:[ \u00a0\u202f]\d{3})+|\d+)(?:\.\d+)?)")
+_NUMBER = re.compile(r"(?P<number>[+-]?(?:[0-9]{1,3}(?:[ \u00a0\u202f][0-9]{3})+|[0-9]+)(?:\.[0-9]+)?)")
+_NUMBER_GOES_ON = re.compile(r"[,.'/0-9]|[eE][+-]?[0-9]")
+_LONGEST = 40
 _SPACES = re.compile(r"[ \u00a0\u202f]+")
 
 
@@ -166,10 +168,16 @@ def quantity(text: str, dimension: Dimension) -> Quantity:
             f"“{text}” is not a quantity",
             f"write a number, a space and a unit of {dimension} ({examples})",
         )
+    if len(match["number"]) > _LONGEST:
+        raise QuantityError(
+            "not-a-number",
+            f"“{text[:_LONGEST]}…” has too many digits",
+            f"write a number of at most {_LONGEST} digits",
+        )
     symbol = stripped[match.end() :].strip()
     if symbol == "":
         raise QuantityError("no-unit", f"“{text}” has no unit", f"add a unit of {dimension}: {examples}")
-    if symbol[0] in ",.'":
+    if _NUMBER_GOES_ON.match(symbol):
         raise QuantityError(
             "not-a-number",
             f"“{text}” is not a number we read",
@@ -185,7 +193,7 @@ def quantity(text: str, dimension: Dimension) -> Quantity:
             f"use one of {examples}",
         )
     number = Fraction(_SPACES.sub("", match["number"]))
-    return Quantity(number, unit, _SPACES.sub(" ", stripped))
+    return Quantity(number, unit, " ".join(stripped.split()))
 
 
 def of(value: Fraction | int | str, symbol: str) -> Quantity:

@@ -14,7 +14,9 @@ class Sources:
     """The documents a file names, and the reader of every `source:` in it."""
 
     def __init__(self, node: Node) -> None:
-        self.names: Collection[str] = [name for name, _ in node.items()]
+        unsure = node.log.misshapen(Place(node.place.file, node.place.route[:-1]))
+        names = None if unsure and not isinstance(node.data, dict) else [name for name, _ in node.items()]
+        self.names: Collection[str] | None = names
         self._node = node
 
     def read(self) -> Mapping[str, Source]:
@@ -29,8 +31,8 @@ class Sources:
         if not node.given:
             return None
         name, _, where = node.text().partition(" ")
-        if isinstance(node.data, str) and name not in self.names:
-            self._unknown(node, name)
+        if isinstance(node.data, str) and self.names is not None and name not in self.names:
+            self._unknown(node, name, self.names)
         elif not where:
             node.log.doubt(
                 "source-without-page",
@@ -40,9 +42,9 @@ class Sources:
             )
         return SourceRef(name, where)
 
-    def _unknown(self, node: Node, name: str) -> None:
-        if self.names:
-            unknown(node, name, node.place, "source", self.names)
+    def _unknown(self, node: Node, name: str, names: Collection[str]) -> None:
+        if names:
+            unknown(node, name, node.place, "source", names)
         else:
             node.log.wrong(
                 "unknown-name",

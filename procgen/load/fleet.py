@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from procgen.diagnostics import Related
 from procgen.load.common import Group, Sources
 from procgen.load.node import Node
 from procgen.model.station import Aircraft
@@ -38,18 +39,21 @@ def fleet(root: Node) -> Fleet:
     sources = Sources(root["sources"])
     sources.read()
     aircraft, bases, unit_types = (dict(root[key].items()) for key in ("aircraft", "bases", "unit-types"))
+    base_names = tuple(bases) if root["bases"].given else None
+    built_aircraft = {name: Aircraft(name, one["title"].text(), one.place) for name, one in aircraft.items()}
     built_bases = {code: _base(code, one, sources) for code, one in bases.items()}
     built_types = {
-        code: _unit_type(code, one, built_bases, tuple(bases), sources) for code, one in unit_types.items()
+        code: _unit_type(code, one, built_bases, base_names, sources) for code, one in unit_types.items()
     }
+    sound_types = {code: one for code, one in built_types.items() if one is not None}
     return Fleet(
         airline=root["airline"].text(),
         demonstration=root["demonstration"].flag(),
-        aircraft={name: Aircraft(name, one["title"].text(), one.place) for name, one in aircraft.items()},
-        bases=built_bases,
-        unit_types={code: one for code, one in built_types.items() if one is not None},
+        aircraft={name: one for name, one in built_aircraft.items() if not root.log.spoilt(one.place)},
+        bases={code: one for code, one in built_bases.items() if not root.log.spoilt(one.place)},
+        unit_types={code: one for code, one in sound_types.items() if not root.log.spoilt(one.place)},
         aircraft_names=tuple(aircraft) if root["aircraft"].given else None,
-        base_names=tuple(bases) if root["bases"].given else None,
+        base_names=base_names,
         unit_type_names=tuple(unit_types) if root["unit-types"].given else None,
     )
 
@@ -67,16 +71,16 @@ def _base(code: str, node: Node, sources: Sources) -> BaseSize:
 
 
 def _unit_type(
-    code: str, node: Node, bases: Mapping[str, BaseSize], known: tuple[str, ...], sources: Sources
+    code: str, node: Node, bases: Mapping[str, BaseSize], known: tuple[str, ...] | None, sources: Sources
 ) -> UnitType | None:
     group = Group(node, sources, node["max-gross"].key)
     base = bases.get(node["base"].refer("base size", known))
     height = node["height"].size(Dimension.LENGTH)
     max_gross = group.limit(node["max-gross"], Dimension.MASS)
     tare = group.optional(node["tare"], Dimension.MASS)
-    if tare is not None and tare.quantity > max_gross.quantity and not node.log.broken:
+    if tare is not None and tare.quantity > max_gross.quantity and not node.log.spoilt(node.place):
         _tare(node)
-    if base is None:
+    if base is None or node.log.spoilt(base.place):
         return None
     return UnitType(
         code, node["title"].text(), base, height, node["contour"].text(), max_gross, tare, node.place
@@ -89,4 +93,5 @@ def _tare(node: Node) -> None:
         "it weighs more empty than it may weigh with its load",
         node["tare"].place,
         "check both numbers in their document",
+        Related(node["max-gross"].place, "what it may weigh"),
     )

@@ -41,7 +41,7 @@ def hold(
         drives={name: drive(name, one, names) for name, one in root["drives"].items()},
         restraints={name: restraint(name, one, names, sources) for name, one in root["restraints"].items()},
         positions=positions(root, names, sources),
-        zones={name: zone(name, one, root, sources) for name, one in root["zones"].items()},
+        zones={name: zone(name, one, names, sources) for name, one in root["zones"].items()},
         hand_moves=hand_moves(root["hand-moves"], sources) if "hand-moves" in root else None,
         place=root.place,
     )
@@ -88,7 +88,7 @@ def _bay(name: str, node: Node, names: HoldNames) -> Bay:
 
 
 def _lane(node: Node, names: HoldNames) -> Lane:
-    through = node["through"].references("place", names.places)
+    through = node["through"].references("bay", names.places)
     for index, element in enumerate(node["through"].elements()):
         name = through[index]
         if through.index(name) < index and name:

@@ -122,7 +122,7 @@ def drive(name: str, node: Node, names: HoldNames) -> Drive:
     """Powered rollers."""
     run_by = node["run-by"].refer("control", names.controls)
     names.must_be_held(node["run-by"], run_by, "a drive runs only while its control is held")
-    if not names.has_power:
+    if names.lacks_power:
         node.log.wrong(
             "powered-without-power",
             f"“{name}” is a drive, but the hold has no power",

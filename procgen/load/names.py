@@ -21,26 +21,35 @@ _ITEM_GROUPS = {
 }
 
 
+_MAY_LACK = ("panels", "controls", "drives")
+
+
 @dataclass(frozen=True, slots=True)
 class HoldNames:
-    """Everything in one hold that another part of its description may name."""
+    """Everything in one hold that another part of its description may name.
 
-    bays: tuple[str, ...]
-    doors: tuple[str, ...]
-    panels: tuple[str, ...]
-    restraints: tuple[str, ...]
-    controls: tuple[str, ...]
+    Names are None where nobody can know them, because the group that gives them has the wrong shape or
+    may stand under a misspelt key.
+    """
+
+    bays: tuple[str, ...] | None
+    doors: tuple[str, ...] | None
+    panels: tuple[str, ...] | None
+    restraints: tuple[str, ...] | None
+    controls: tuple[str, ...] | None
+    positions: tuple[str, ...] | None
     control_positions: Mapping[str, tuple[str, ...]]
     control_places: Mapping[str, Place]
     held: frozenset[str]
-    has_power: bool
+    left: frozenset[str]
+    lacks_power: bool
     bases: tuple[str, ...] | None
     unit_types: tuple[str, ...] | None
 
     @property
-    def places(self) -> tuple[str, ...]:
+    def places(self) -> tuple[str, ...] | None:
         """The bays, and the loader platform."""
-        return (OUTSIDE, *self.bays)
+        return None if self.bays is None else (OUTSIDE, *self.bays)
 
     @property
     def loads(self) -> tuple[str, ...] | None:
@@ -51,7 +60,7 @@ class HoldNames:
 
     def must_be_held(self, node: Node, control: str, because: str) -> None:
         """Complain of a control that stays where it is set where one that is held belongs."""
-        if control in self.controls and control not in self.held:
+        if control in self.left:
             node.log.wrong(
                 "control-not-held",
                 f"“{control}” stays where it is set, but {because}",
@@ -64,28 +73,36 @@ class HoldNames:
 def names_of(root: Node, bases: tuple[str, ...] | None, unit_types: tuple[str, ...] | None) -> HoldNames:
     """Collect the names a hold gives, whatever else may be wrong with it."""
     controls = dict(root["controls"].items())
+    sound = {name: one for name, one in controls.items() if not root.log.misshapen(one.place)}
+    held = {name for name, one in sound.items() if one["hold-to-run"].data is True or "returns" in one}
     return HoldNames(
-        bays=_keys(root["bays"]),
-        doors=_keys(root["doors"]),
-        panels=_keys(root["panels"]),
-        restraints=_keys(root["restraints"]),
-        controls=tuple(controls),
+        bays=_keys(root, "bays"),
+        doors=_keys(root, "doors"),
+        panels=_keys(root, "panels"),
+        restraints=_keys(root, "restraints"),
+        controls=_keys(root, "controls"),
+        positions=_keys(root, "positions"),
         control_positions={
             name: tuple(str(element.data) for element in one["positions"].elements())
-            for name, one in controls.items()
+            for name, one in sound.items()
+            if not root.log.misshapen(one["positions"].place)
         },
         control_places={name: one.key for name, one in controls.items()},
-        held=frozenset(
-            name for name, one in controls.items() if one["hold-to-run"].data is True or "returns" in one
-        ),
-        has_power="power" in root,
+        held=frozenset(held),
+        left=frozenset(sound) - held,
+        lacks_power=not root["power"].given and not root.log.misshapen(root.place),
         bases=bases,
         unit_types=unit_types,
     )
 
 
-def _keys(node: Node) -> tuple[str, ...]:
-    return tuple(name for name, _ in node.items())
+def _keys(root: Node, group: str) -> tuple[str, ...] | None:
+    node = root[group]
+    if isinstance(node.data, dict):
+        return tuple(node.data)
+    if not node.given and group in _MAY_LACK and not root.log.misshapen(root.place):
+        return ()
+    return None
 
 
 def control_position(node: Node, names: HoldNames, control: str, position: str, *, works: bool) -> None:

@@ -156,7 +156,7 @@ class Node:
             self.log.broken = True
             return ""
         name = one_line(self.data)
-        if known is not None and name not in known:
+        if known is not None and name not in known and not self.log.misshapen(self.place):
             unknown(self, name, self.place, kind, known, *related)
         return name
 

@@ -16,7 +16,7 @@ def positions(root: Node, names: HoldNames, sources: Sources) -> Mapping[str, Po
     """The loading positions; they and the bays marked as positions must be the same."""
     described = {name: _position(name, one, root, names, sources) for name, one in root["positions"].items()}
     for name, bay in root["bays"].items():
-        if bay["position"].data is True and name not in described and root["positions"].given:
+        if bay["position"].data is True and name not in described and names.positions is not None:
             root.log.wrong(
                 "position-not-described",
                 f"bay “{name}” is a position, but “positions” does not say what holds a unit there",
@@ -46,7 +46,8 @@ def _position(name: str, node: Node, root: Node, names: HoldNames, sources: Sour
 def _marked(name: str, node: Node, root: Node, names: HoldNames) -> None:
     node.refer_key(name, "bay", names.bays)
     bay = root["bays"][name]
-    if isinstance(bay.data, dict) and bay["position"].data in (None, False):
+    unsure = node.log.misshapen(bay.place) or not isinstance(bay.data, dict)
+    if bay["position"].data in (None, False) and not unsure:
         node.log.wrong(
             "position-not-marked",
             f"“{name}” is described as a position, but the bay is not marked as one",
@@ -56,14 +57,13 @@ def _marked(name: str, node: Node, root: Node, names: HoldNames) -> None:
         )
 
 
-def zone(name: str, node: Node, root: Node, sources: Sources) -> Zone:
+def zone(name: str, node: Node, names: HoldNames, sources: Sources) -> Zone:
     """A set of positions and the most they may carry together."""
-    known = tuple(position for position, _ in root["positions"].items())
     group = Group(node, sources, node["combined"].key)
     return Zone(
         name=name,
         title=node["name"].text(name.replace("-", " ")),
-        positions=node["positions"].references("position", known),
+        positions=node["positions"].references("position", names.positions),
         combined=group.optional(node["combined"], Dimension.MASS),
         place=node.place,
     )

@@ -53,14 +53,14 @@ def _between(name: str, node: Node, names: HoldNames) -> tuple[str, str] | None:
             "delete one: “between” for one that a unit passes, “beside” for one that it stands against",
             Related(node["between"].key, "between"),
         )
-    elif isinstance(node.data, dict) and "between" not in node.data and "beside" not in node.data:
+    elif not _says(node, "between") and not _says(node, "beside") and not node.log.misshapen(node.place):
         node.log.wrong(
             "missing-key",
             f"“{name}” does not say where it stands",
             node.key,
             "add “between: [BAY, BAY]” where units pass it, or “beside: [BAY]” where they stand against it",
         )
-    ends = node["between"].references("place", names.places)
+    ends = node["between"].references("bay", names.places)
     if len(ends) != 2:
         return None
     if ends[0] == ends[1] and ends[0]:
@@ -73,18 +73,27 @@ def _between(name: str, node: Node, names: HoldNames) -> tuple[str, str] | None:
     return (ends[1], ends[0]) if ends[1] == OUTSIDE else (ends[0], ends[1])
 
 
+def _says(node: Node, key: str) -> bool:
+    """Whether the key stands there, even with nothing behind it."""
+    return isinstance(node.data, dict) and key in node.data
+
+
 def _override(node: Node, stops: frozenset[Travel]) -> frozenset[Travel]:
     override = node["override"].words(Travel)
     for element, direction in zip(node["override"].elements(), override, strict=True):
-        if direction not in stops and element.data == direction.value and node["stops"].given:
+        if direction not in stops and element.data == direction.value and not _unsure(node):
             node.log.wrong(
                 "override-without-stop",
                 f"a unit travelling {direction.value} pushes it down, but it does not stop that direction",
                 element.place,
                 f"add “{direction.value}” to “stops”, or delete it here",
-                Related(node["stops"].place, "what it stops"),
+                Related(node["stops"].place if node["stops"].given else node.key, "what it stops"),
             )
     return frozenset(override)
+
+
+def _unsure(node: Node) -> bool:
+    return node.log.misshapen(node.place) or node.log.misshapen(node["stops"].place)
 
 
 def _lowered_by(node: Node, names: HoldNames) -> Mapping[str, str]:
@@ -98,7 +107,7 @@ def _lowered_by(node: Node, names: HoldNames) -> Mapping[str, str]:
 
 
 def _guides(node: Node, names: HoldNames) -> tuple[tuple[str, str], ...]:
-    pairs = [move.references("place", names.places) for move in node.elements()]
+    pairs = [move.references("bay", names.places) for move in node.elements()]
     return tuple((pair[0], pair[1]) for pair in pairs if len(pair) == 2)
 
 
@@ -117,6 +126,8 @@ def _rating(node: Node, sources: Sources) -> Mapping[LoadDirection, Stated]:
 
 
 def _contradictions(name: str, node: Node, names: HoldNames, fixed: bool) -> None:
+    if node.log.misshapen(node.place):
+        return
     if fixed:
         _fixed(name, node)
         return
@@ -140,7 +151,7 @@ def _contradictions(name: str, node: Node, names: HoldNames, fixed: bool) -> Non
             "nothing-moves-it",
             f"nothing moves “{name}”, and it is not fixed",
             node.key,
-            "add “fixed: true”, “moved-by: hand”, “lowered-by: {CONTROL: POSITION}” or “override: [DIRECTION]”",
+            "add “fixed: true”, “moved-by: hand”, “lowered-by: {CONTROL: POSITION}” or “override: […]”",
         )
     _powered(name, node, names)
 
@@ -169,7 +180,7 @@ def _powered(name: str, node: Node, names: HoldNames) -> None:
             node["powered"].key,
             "add “lowered-by: {CONTROL: POSITION}”, or delete “powered”",
         )
-    elif not names.has_power:
+    elif names.lacks_power:
         node.log.wrong(
             "powered-without-power",
             f"“{name}” is powered, but the hold has no power",

@@ -10,15 +10,18 @@ first mistake except where the syntax is so broken that nothing can be read behi
 from __future__ import annotations
 
 import re
+from collections import deque
 from dataclasses import dataclass, field
 
 import yaml
+from yaml.composer import Composer
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
+from yaml.resolver import Resolver
 
 from procgen.diagnostics import Finding, Place, Related, Route, Span
 from procgen.source.document import Data, Document
 
-_WHOLE = re.compile(r"-?(?:0|[1-9]\d*)")
+_WHOLE = re.compile(r"-?(?:0|[1-9][0-9]{0,17})")
 _SURPRISES = (
     (re.compile(r"(?i:yes|no|on|off)"), "true or false"),
     (re.compile(r"(?:True|TRUE|False|FALSE)"), "true or false"),
@@ -30,6 +33,7 @@ _SURPRISES = (
     (re.compile(r"[-+]?\d[\d_]*_[\d_]*(?:\.\d*)?"), "a number with underscores"),
     (re.compile(r"[-+]?\.(?i:inf|nan)"), "a number that is none"),
 )
+_DEEPEST = 50
 _KNOWN_TAGS = ("tag:yaml.org,2002:map", "tag:yaml.org,2002:seq", "tag:yaml.org,2002:str")
 
 
@@ -69,26 +73,9 @@ def read_document(file: str, text: str) -> tuple[Document, tuple[Finding, ...]]:
 
 def _compose(text: str, reading: _Reading) -> Node | None:
     try:
-        _refuse_features(text, reading)
-        if any(finding.rule == "yaml-feature" for finding in reading.findings):
-            return None
-        node: Node | None = yaml.compose(text, Loader=yaml.SafeLoader)
+        events = list(yaml.parse(text, Loader=yaml.SafeLoader))
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-        related: tuple[Related, ...] = ()
-        if error.context and error.context_mark and error.context_mark is not mark:
-            start = error.context_mark
-            at = Span(start.line + 1, start.column + 1, start.line + 1, start.column + 2)
-            related = (Related(Place(reading.file, span=at), error.context),)
-        reading.say(
-            "yaml-syntax",
-            f"this is not YAML: {error.problem or error.context or 'it cannot be read'}",
-            Span(line, column, line, column + 1),
-            "look at this line and the one before it: an indent, a missing colon, quote or bracket;"
-            " text with “: ” or “#” in it goes in quotes",
-            *related,
-        )
+        _broken_syntax(error, reading)
         return None
     except yaml.reader.ReaderError as error:
         before = text[: error.position]
@@ -101,13 +88,66 @@ def _compose(text: str, reading: _Reading) -> Node | None:
             "delete the character",
         )
         return None
-    return node
+    _refuse_features(events, reading)
+    if any(finding.rule == "yaml-feature" for finding in reading.findings) or _too_deep(events, reading):
+        return None
+    return _Replay(events).get_single_node()
 
 
-def _refuse_features(text: str, reading: _Reading) -> None:
+def _broken_syntax(error: yaml.MarkedYAMLError, reading: _Reading) -> None:
+    mark = error.problem_mark or error.context_mark
+    line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+    related: tuple[Related, ...] = ()
+    if error.context and error.context_mark and error.context_mark is not mark:
+        start = error.context_mark
+        at = Span(start.line + 1, start.column + 1, start.line + 1, start.column + 2)
+        related = (Related(Place(reading.file, span=at), error.context),)
+    reading.say(
+        "yaml-syntax",
+        f"this is not YAML: {error.problem or error.context or 'it cannot be read'}",
+        Span(line, column, line, column + 1),
+        "look at this line and the one before it: an indent, a missing colon, quote or bracket;"
+        " text with “: ” or “#” in it goes in quotes",
+        *related,
+    )
+
+
+class _Replay(Composer, Resolver):
+    """Composes nodes from events that were already parsed, so that a text is scanned once."""
+
+    def __init__(self, events: list[yaml.Event]) -> None:
+        Composer.__init__(self)
+        Resolver.__init__(self)
+        self._events = deque(events)
+
+    def check_event(self, *choices: type[yaml.Event]) -> bool:
+        return bool(self._events) and (not choices or isinstance(self._events[0], choices))
+
+    def peek_event(self) -> yaml.Event | None:
+        return self._events[0] if self._events else None
+
+    def get_event(self) -> yaml.Event | None:
+        return self._events.popleft() if self._events else None
+
+
+def _too_deep(events: list[yaml.Event], reading: _Reading) -> bool:
+    depth = 0
+    for event in events:
+        if isinstance(event, yaml.CollectionStartEvent):
+            depth += 1
+        elif isinstance(event, yaml.CollectionEndEvent):
+            depth -= 1
+        if depth > _DEEPEST:
+            way_out = "close the brackets, or look at the indents"
+            reading.say("yaml-syntax", "lists in lists, too deep to be read", _span(event), way_out)
+            return True
+    return False
+
+
+def _refuse_features(events: list[yaml.Event], reading: _Reading) -> None:
     """Look through the events for anchors, aliases, tags and a second document."""
     documents = 0
-    for event in yaml.parse(text, Loader=yaml.SafeLoader):
+    for event in events:
         span = _span(event)
         if isinstance(event, yaml.DocumentStartEvent):
             documents += 1
@@ -150,12 +190,13 @@ def _mapping(node: MappingNode, route: Route, reading: _Reading) -> Data:
         if not isinstance(key_node, ScalarNode):
             reading.say("key-not-text", "a key that is not text", span, "write a plain word as the key")
             continue
-        key = key_node.value
+        key = _text(key_node)
         if key == "<<" and key_node.style is None:
             reading.say("yaml-feature", "a merge key (<<)", span, "write the values out")
             continue
         if not isinstance(_scalar(key_node, reading), str):
-            reading.say("key-not-text", f"the key {key} is not text", span, f'put it in quotes: "{key}"')
+            shown, way_out = (key, f'put it in quotes: "{key}"') if key else ("(nothing)", "write the key")
+            reading.say("key-not-text", f"the key {shown} is not text", span, way_out)
         if key in result:
             first = Place(reading.file, (*route, key), on_key=True)
             reading.say(
@@ -165,15 +206,21 @@ def _mapping(node: MappingNode, route: Route, reading: _Reading) -> Data:
                 "delete one, or give it its own name",
                 Related(first, "the first one"),
             )
-            _value(value_node, (*route, key), reading)
+            _value(value_node, (*route, key), _Reading(reading.file, reading.findings))
             continue
         reading.key_spans[(*route, key)] = span
         result[key] = _value(value_node, (*route, key), reading)
     return result
 
 
-def _scalar(node: ScalarNode, reading: _Reading) -> Data:
+def _text(node: ScalarNode) -> str:
+    """The text of a scalar, with pairs of surrogate escapes (JSON writes them) made one character."""
     text: str = node.value
+    return text.encode("utf-16", "surrogatepass").decode("utf-16", "replace")
+
+
+def _scalar(node: ScalarNode, reading: _Reading) -> Data:
+    text = _text(node)
     if node.style is not None:
         return text
     if text == "":
