@@ -1,0 +1,149 @@
+"""Restraints moved by hand: raise, lower, fit, remove."""
+
+from __future__ import annotations
+
+from procgen.model.hold import Restraint
+from procgen.model.step import Fit, Lower, Raise, Remove
+from procgen.model.words import RestraintKind, RestraintState
+from procgen.simulate.ledger import Sort
+from procgen.simulate.names import called, did_you_mean, nearest, stands, verb_for
+from procgen.simulate.reach import reach_restraint
+from procgen.simulate.things import wrong_verb
+from procgen.simulate.work import Work
+
+HandStep = Raise | Lower | Fit | Remove
+
+_VERBS: dict[type[HandStep], tuple[str, RestraintState]] = {
+    Raise: ("raises", RestraintState.RAISED),
+    Lower: ("lowers", RestraintState.LOWERED),
+    Fit: ("fits", RestraintState.RAISED),
+    Remove: ("removes", RestraintState.LOWERED),
+}
+
+
+def move_by_hand(work: Work, step: HandStep) -> None:
+    """Raise, lower, fit or remove a restraint."""
+    verb, wanted = _VERBS[type(step)]
+    name = _known(work, step.item, verb, wanted)
+    if name is None:
+        return
+    item = work.scene.hold.restraints[name]
+    doing = f"{verb} {called(item)}"
+    _suits(work, step, item, wanted, doing)
+    if not _moves(work, item, wanted, doing):
+        return
+    reach_restraint(work, item, doing)
+    _interlock(work, item, doing)
+    _change(work, item, wanted, doing)
+    if name != step.item:
+        work.doubt(Sort.RESTRAINT, name)  # it is only a guess that this one was meant
+
+
+def _known(work: Work, name: str, verb: str, wanted: RestraintState) -> str | None:
+    """The restraint a step names; of an unknown name the one it must mean, if there is only one."""
+    restraints = work.scene.hold.restraints
+    if name in restraints:
+        return name
+    if wrong_verb(work, name, verb):
+        work.owe(Sort.RESTRAINT, wanted.value)
+        return None
+    by_hand = [other for other, item in restraints.items() if item.by_hand]
+    work.find(
+        "unknown-in-hold",
+        f"{verb} “{name}”, which {work.scene.hold.name} does not have",
+        suggestion=did_you_mean(name, by_hand, "item that is moved by hand"),
+        item=name,
+    )
+    near = nearest(name, by_hand)
+    if len(near) == 1:
+        return near[0]
+    work.owe(Sort.RESTRAINT, wanted.value)
+    return None
+
+
+def _suits(work: Work, step: HandStep, item: Restraint, wanted: RestraintState, doing: str) -> None:
+    """A net is fitted and removed, everything else is raised and lowered."""
+    if (item.kind is RestraintKind.NET) is not isinstance(step, Fit | Remove):
+        other = "is fitted and removed" if item.kind is RestraintKind.NET else "is raised and lowered"
+        work.find(
+            "wrong-verb-for-item",
+            f"{doing}, but a {item.kind} {other}",
+            suggestion=f"write “{verb_for(item, wanted)}: {item.name}”",
+            against=item.place,
+            because=f"{called(item)} is a {item.kind}",
+            item=item.name,
+        )
+
+
+def _moves(work: Work, item: Restraint, wanted: RestraintState, doing: str) -> bool:
+    """Whether a hand moves this restraint at all; what the step should have done is owed if not."""
+    if item.fixed:
+        rule, message, because = "fixed-item-moved", f"{doing}, which is fixed", "it is fixed"
+        suggestion = "delete this step, or name the item that was meant"
+    elif not item.by_hand:
+        rule, message = "controlled-item-moved-by-hand", f"{doing} by hand, but no hand moves it"
+        because = "only a control moves it"
+        suggestion = "hold the control that moves it in the drive step"
+    else:
+        return True
+    work.find(
+        rule,
+        message,
+        suggestion=suggestion,
+        against=item.place,
+        because=f"{called(item)}: {because}",
+        item=item.name,
+    )
+    work.doubt(Sort.RESTRAINT, item.name)
+    work.owe(Sort.RESTRAINT, wanted.value)
+    return False
+
+
+def _interlock(work: Work, item: Restraint, doing: str) -> None:
+    """Some holds forbid moving an interlock item while the power switch is on."""
+    power = work.scene.hold.power
+    if power is None or power.interlock_moves_while_on or item.name not in power.needs:
+        return
+    switch = work.scene.hold.controls.get(power.switch)
+    if switch is None or work.control(power.switch) != power.on:
+        return
+    if work.excused(Sort.CONTROL, power.switch, power.off):
+        return
+    work.find(
+        "interlock-moved-under-power",
+        f"{doing} while {called(switch)} is {power.on}, which this hold forbids",
+        suggestion=f"set {called(switch)} to {power.off} before this step",
+        against=power.place,
+        because=f"{called(item)} is an interlock of the power",
+        item=item.name,
+    )
+    work.doubt(Sort.CONTROL, power.switch)
+
+
+def _change(work: Work, item: Restraint, wanted: RestraintState, doing: str) -> None:
+    now = work.restraint(item.name)
+    opposite = RestraintState.LOWERED if wanted is RestraintState.RAISED else RestraintState.RAISED
+    if item.name in work.state.stuck and now is not wanted:
+        if not work.excused(Sort.RESTRAINT, item.name, wanted.value):
+            work.find(
+                "out-of-service-item-used",
+                f"{doing}, which is stuck {stands(item, now)}",
+                suggestion="take the procedure for this item out of service",
+                against=item.place,
+                because=called(item),
+                item=item.name,
+            )
+            work.doubt(Sort.RESTRAINT, item.name)
+        return
+    if now is wanted and not work.excused(Sort.RESTRAINT, item.name, opposite.value):
+        work.find(
+            "step-without-effect",
+            f"{doing}, which is {stands(item, now)} already",
+            suggestion="delete this step, or name the item that was meant",
+            against=item.place,
+            because=called(item),
+            item=item.name,
+        )
+        return
+    work.put_restraint(item.name, wanted)
+    work.settle(Sort.RESTRAINT, item.name)

@@ -1,0 +1,192 @@
+"""The controls held during a move: known, reachable, few enough, and each of use to it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from procgen.model.hold import Control, Restraint
+from procgen.model.step import Drive, Push
+from procgen.simulate.ledger import Sort
+from procgen.simulate.names import called, did_you_mean, either, listed, nearest
+from procgen.simulate.reach import enter, reach_control, usable
+from procgen.simulate.scene import Hop
+from procgen.simulate.things import unknown_position
+from procgen.simulate.work import Work
+
+MOST_HELD = 2
+"""How many controls may be held at once."""
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """What is held: control to position, as far as known; `suspects` are controls that a finding is about.
+
+    What a suspect does or fails to do has been said already. `unclear` where a name cannot be told at all,
+    so that every control may have been meant.
+    """
+
+    positions: Mapping[str, str]
+    suspects: frozenset[str] = frozenset()
+    unclear: bool = False
+
+    def lowers(self, item: Restraint) -> bool:
+        """Whether something held lowers this restraint (where it needs no power, or has it)."""
+        return any(self.positions.get(control) == at for control, at in item.lowered_by.items())
+
+    def suspected(self, item: Restraint) -> bool:
+        """Whether a control that a finding is about could move this restraint."""
+        return bool(item.lowered_by) and (self.unclear or not self.suspects.isdisjoint(item.lowered_by))
+
+
+def read_held(work: Work, step: Drive | Push, hops: tuple[Hop, ...], sound: bool) -> Held:
+    """Find what is wrong with the controls held, whatever drives the unit."""
+    positions: dict[str, str] = {}
+    suspects = {
+        name for name, item in work.scene.hold.controls.items() if item.is_held and _in_doubt(work, name)
+    }
+    unclear = False
+    for name, position in step.hold.items():
+        control = _control(work, name, position)
+        if control is None:
+            unclear = True
+            continue
+        at, trusted = _hold(work, control, position)
+        if at is not None:
+            positions[control.name] = at
+        if not trusted:
+            suspects.add(control.name)
+    if sound and not unclear:
+        suspects |= _of_no_use(work, step, positions, hops, suspects)
+    _count(work, step, suspects)
+    return Held(positions, frozenset(suspects), unclear)
+
+
+def _in_doubt(work: Work, control: str) -> bool:
+    return work.ledger.in_doubt(Sort.CONTROL, control)
+
+
+def _control(work: Work, name: str, position: str) -> Control | None:
+    controls = work.scene.hold.controls
+    if name in controls:
+        return controls[name]
+    held = [other for other, control in controls.items() if control.is_held]
+    work.find(
+        "unknown-in-hold",
+        f"holds “{name}”, a control which {work.scene.hold.name} does not have",
+        suggestion=did_you_mean(name, held, "control that is held"),
+        item=name,
+    )
+    near = [other for other in nearest(name, held) if position in controls[other].positions]
+    return controls[near[0]] if len(near) == 1 else None
+
+
+def _hold(work: Work, control: Control, position: str) -> tuple[str | None, bool]:
+    """The position a control is held in, and whether nothing is wrong with holding it so."""
+    doing = f"holds {called(control)} to {position}"
+    before = len(work.findings)
+    at: str | None = position
+    if position not in control.positions:
+        unknown_position(work, control, position, doing)
+        near = nearest(position, control.positions)
+        at = near[0] if len(near) == 1 else None
+    if not control.is_held and not work.excused(Sort.CONTROL, control.name, position):
+        work.find(
+            "staying-control-held",
+            f"{doing}, but it stays where it is put",
+            suggestion=f"set it in a step of its own: set: {{{control.name}: {position}}}",
+            against=control.place,
+            because=f"{called(control)} stays where it is set",
+            item=control.name,
+        )
+        work.doubt(Sort.CONTROL, control.name)
+    trusted = len(work.findings) == before and control.is_held
+    reach_control(work, control, doing)
+    enter(work, control.at, doing)
+    return at, usable(work, control.name, "it", doing) and trusted
+
+
+def _of_no_use(
+    work: Work, step: Drive | Push, positions: Mapping[str, str], hops: tuple[Hop, ...], known: set[str]
+) -> set[str]:
+    """The controls that work against the move or do nothing for it."""
+    wrong: set[str] = set()
+    for name, position in positions.items():
+        if name in known:
+            continue
+        complaint, mend = _complaint(work, step, name, position, hops)
+        if complaint:
+            control = work.scene.hold.controls[name]
+            work.find(
+                "wrong-control-held",
+                f"holds {called(control)} to {position}, {complaint}",
+                suggestion=mend,
+                against=control.place,
+                because=called(control),
+                item=name,
+                unit=step.unit,
+            )
+            wrong.add(name)
+    return wrong
+
+
+def _complaint(
+    work: Work, step: Drive | Push, name: str, position: str, hops: tuple[Hop, ...]
+) -> tuple[str, str]:
+    """What is wrong with holding a control in a position, and the way out; empty where it is of use."""
+    hold, go = work.scene.hold, hops[0].go
+    places = {place for hop in hops for place in hop.pair}
+    runs = [
+        (drive, travel)
+        for drive in hold.drives.values()
+        for travel, at in drive.go.items()
+        if drive.run_by == name and at == position
+    ]
+    against = [(drive, way) for drive, way in runs if way is not go and not places.isdisjoint(drive.under)]
+    along = [drive for drive, way in runs if way is go and not places.isdisjoint(drive.under)]
+    if runs and isinstance(step, Push):
+        return f"which runs {called(runs[0][0])} while {step.unit} is pushed by hand", f"let go of {name}"
+    if against:
+        drive, way = against[0]
+        return f"which runs {called(drive)} {way}, but {step.unit} goes {go}", _instead(work, hops)
+    if along or any(_opens(item, name, position, hops) for item in hold.restraints.values()):
+        return "", ""
+    if runs:
+        return f"which runs {called(runs[0][0])}, where {step.unit} does not go", _instead(work, hops)
+    return f"which does nothing for {step.unit} going {go}", f"leave {name} out, or correct its position"
+
+
+def _opens(item: Restraint, control: str, position: str, hops: tuple[Hop, ...]) -> bool:
+    """Whether a control lowers a restraint that stands in the way."""
+    return (
+        item.lowered_by.get(control) == position
+        and item.between is not None
+        and any(hop.go in item.stops and hop.pair == frozenset(item.between) for hop in hops)
+    )
+
+
+def _instead(work: Work, hops: tuple[Hop, ...]) -> str:
+    """What to hold for a drive in this direction."""
+    ways = controls_for(work, hops[0])
+    return f"hold {either(ways)}" if ways else "push the unit"
+
+
+def controls_for(work: Work, hop: Hop) -> list[str]:
+    """The controls and positions that run a drive under a hop in its direction, in words."""
+    hold = work.scene.hold
+    ways: dict[str, None] = {}
+    for drive in hold.drives.values():
+        if hop.go in drive.go and not hop.pair.isdisjoint(drive.under) and drive.run_by in hold.controls:
+            ways[f"{called(hold.controls[drive.run_by])} to {drive.go[hop.go]}"] = None
+    return list(ways)
+
+
+def _count(work: Work, step: Drive | Push, suspects: set[str]) -> None:
+    """No more than two at once; one that is found wrong anyway does not count twice."""
+    if len([name for name in step.hold if name not in suspects]) > MOST_HELD:
+        work.find(
+            "too-many-controls-held",
+            f"holds {listed(tuple(step.hold))} at once, but two hands hold two",
+            suggestion="split the move, so that each step needs two controls at most",
+            unit=step.unit,
+        )

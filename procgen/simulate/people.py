@@ -1,0 +1,132 @@
+"""What is around a moving unit: people, and the other units."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from procgen.model.words import OUTSIDE, RestraintState
+from procgen.simulate.held import Held
+from procgen.simulate.ledger import Sort
+from procgen.simulate.names import called, listed, stands, verb_for
+from procgen.simulate.scene import Hop
+from procgen.simulate.work import Work
+
+
+def check_path(work: Work, unit: str | None, doing: str) -> None:
+    """Nobody inside, the path confirmed clear, and for this unit."""
+    state = work.state
+    if state.inside:
+        since = work.ledger.touched.get((Sort.PERSON, ""))
+        work.find(
+            "person-in-the-way",
+            f"{doing} while somebody may be in the hold" + (f", since step {since}" if since else ""),
+            suggestion="check path-clear before this step",
+            unit=unit,
+        )
+    elif not state.path_clear:
+        work.find(
+            "path-not-confirmed",
+            f"{doing}, but the path is not confirmed clear",
+            suggestion="check path-clear before this step",
+            unit=unit,
+        )
+    elif state.clear_for not in (None, unit) and not _doubtful(work, unit, state.clear_for):
+        work.find(
+            "path-not-confirmed",
+            f"{doing}, but the path was last confirmed clear for {state.clear_for}",
+            suggestion="check path-clear before this step",
+            unit=unit,
+        )
+    work.state = replace(work.state, inside=False, path_clear=True, clear_for=unit)
+
+
+def _doubtful(work: Work, *units: str | None) -> bool:
+    return any(unit is None or work.ledger.in_doubt(Sort.UNIT, unit) for unit in units)
+
+
+def check_bay_free(work: Work, unit: str | None, hop: Hop, doing: str) -> frozenset[str]:
+    """The next bay and every bay that shares floor with it must be empty of other units.
+
+    Returns the restraints of the units found there: that those are up has been said with it.
+    """
+    shared = work.scene.sharing.get(hop.end, frozenset())
+    holding: set[str] = set()
+    for other, bay in work.state.units.items():
+        if other == unit or bay not in shared or work.ledger.in_doubt(Sort.UNIT, other):
+            continue
+        where = "" if bay == hop.end else f", which shares floor with {hop.end}"
+        work.find(
+            "bay-occupied",
+            f"{doing} {hop}, but {other} stands in {bay}{where}",
+            suggestion=f"move {other} out of the way before this step, or choose another bay",
+            against=work.scene.hold.bays[bay].place,
+            because=f"bay {bay}",
+            bay=hop.end,
+            unit=unit,
+        )
+        work.doubt(Sort.UNIT, other)
+        position = work.scene.hold.positions.get(bay)
+        holding.update(position.held_by if position else ())
+    return frozenset(holding)
+
+
+def check_released(work: Work, unit: str | None, hops: tuple[Hop, ...], held: Held, doing: str) -> None:
+    """Every other unit stays restrained, save for items between two places of this unit's own way."""
+    own_way = {hop.pair for hop in hops}
+    loose: dict[str, list[str]] = {}
+    for other, bay in work.state.units.items():
+        if other == unit or bay == OUTSIDE or work.adrift(other):
+            continue
+        down = _down(work, bay, own_way, held)
+        planned = work.scene.planned(other)
+        if down and planned is not None and planned.bay != bay:
+            _astray(work, other, bay, planned.bay, down, doing)
+            continue
+        for name in down:
+            loose.setdefault(name, []).append(other)
+    for name, others in loose.items():
+        item = work.scene.hold.restraints[name]
+        state = stands(item, RestraintState.LOWERED)
+        work.find(
+            "released-early",
+            f"{doing} while {called(item)}, which holds {listed(others)}, is {state}",
+            suggestion=f"{verb_for(item, RestraintState.RAISED)} {called(item)} before this step",
+            against=item.place,
+            because=called(item),
+            item=name,
+            bay=work.state.units[others[0]],
+            unit=others[0],
+        )
+        work.doubt(Sort.RESTRAINT, name)
+
+
+def _down(work: Work, bay: str, own_way: set[frozenset[str]], held: Held) -> list[str]:
+    """The restraints of a bay that are not up, and that no earlier finding answers for."""
+    position = work.scene.hold.positions.get(bay)
+    found: list[str] = []
+    for name in position.held_by if position else ():
+        item = work.scene.hold.restraints.get(name)
+        if item is None or (item.between is not None and frozenset(item.between) in own_way):
+            continue
+        down = work.restraint(name) is RestraintState.LOWERED
+        held_down = held.lowers(item) and not held.suspected(item)
+        if held_down or (down and not work.excused(Sort.RESTRAINT, name, RestraintState.RAISED.value)):
+            found.append(name)
+    return found
+
+
+def _astray(work: Work, other: str, bay: str, planned: str, down: list[str], doing: str) -> None:
+    """A unit that was left on its way, unrestrained: one finding, however many restraints are down."""
+    items = [called(work.scene.hold.restraints[name]) for name in down]
+    verb = "is" if len(items) == 1 else "are"
+    work.find(
+        "released-early",
+        f"{doing} while {other} stands in {bay} on its way, where {listed(items)} {verb} down",
+        suggestion=f"move {other} on before this step (its bay is {planned})",
+        against=work.scene.hold.bays[bay].place if bay in work.scene.hold.bays else work.scene.hold.place,
+        because=f"bay {bay}",
+        item=down[0],
+        bay=bay,
+        unit=other,
+    )
+    work.doubt(Sort.UNIT, other)

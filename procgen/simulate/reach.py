@@ -1,0 +1,75 @@
+"""Getting at things: through an open door, behind an open panel; and who is inside afterwards."""
+
+from __future__ import annotations
+
+from procgen.model.hold import Control, Restraint
+from procgen.model.words import OUTSIDE, Stand
+from procgen.simulate.ledger import Sort
+from procgen.simulate.names import called, either
+from procgen.simulate.work import Work
+
+
+def need_door(work: Work, doors: tuple[str, ...], doing: str) -> None:
+    """One of `doors` must be open; `doing` says in words what the step does there."""
+    if not doors or any(door in work.state.open_doors for door in doors):
+        return
+    if any(work.excused(Sort.DOOR, door, "open") for door in doors):
+        return
+    names = [called(work.scene.hold.doors[door]) for door in doors]
+    work.find(
+        "door-not-open",
+        f"{doing} while {either(names)} is closed",
+        suggestion=f"open {either(names)} before this step",
+        against=work.scene.hold.doors[doors[0]].place,
+        because="the door",
+        item=doors[0],
+    )
+    for door in doors:
+        work.doubt(Sort.DOOR, door)
+
+
+def enter(work: Work, at: Stand | None, doing: str) -> None:
+    """A hand action done inside: a door must be open, and somebody is in the hold from now on."""
+    if at is Stand.INSIDE:
+        need_door(work, tuple(work.scene.hold.doors), f"{doing} inside the hold")
+        work.go_inside()
+
+
+def reach_restraint(work: Work, item: Restraint, doing: str) -> None:
+    """Reach a restraint by hand: inside, or in the doorway where it stands at the sill."""
+    if item.reached_from is Stand.INSIDE:
+        enter(work, Stand.INSIDE, doing)
+    elif item.between is not None and OUTSIDE in item.between:
+        bay = next((place for place in item.between if place != OUTSIDE), OUTSIDE)
+        need_door(work, work.scene.doors_at(bay), f"{doing} at the sill")
+
+
+def reach_control(work: Work, control: Control, doing: str) -> None:
+    """Reach a control: the panel over it must be open."""
+    panel = work.scene.hold.panels.get(control.behind) if control.behind is not None else None
+    if panel is None or panel.name in work.state.open_panels or work.excused(Sort.PANEL, panel.name, "open"):
+        return
+    work.find(
+        "control-behind-closed-panel",
+        f"{doing}, but {called(panel)} over it is closed",
+        suggestion=f"open {called(panel)} before this step",
+        against=control.place,
+        because=f"{called(control)} is behind {called(panel)}",
+        item=control.name,
+    )
+    work.doubt(Sort.PANEL, panel.name)
+
+
+def usable(work: Work, name: str, what: str, doing: str) -> bool:
+    """Whether a control or drive works; its first use while out of service is a finding."""
+    if name not in work.state.dead:
+        return True
+    if not work.excused(Sort.SERVICE, name, ""):
+        work.find(
+            "out-of-service-item-used",
+            f"{doing}, but {what} is out of service",
+            suggestion="take the procedure for this item out of service",
+            item=name,
+        )
+        work.doubt(Sort.SERVICE, name)
+    return False

@@ -1,0 +1,108 @@
+"""What does not change while a procedure runs: the hold, looked up by what steps ask of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+
+from procgen.model.hold import Hold
+from procgen.model.step import PlannedUnit, Procedure
+from procgen.model.unit import UnitType
+from procgen.model.words import OUTSIDE, Operation, Travel
+
+
+@dataclass(frozen=True, slots=True)
+class Hop:
+    """One move from a place to its neighbour in a lane."""
+
+    start: str
+    end: str
+    go: Travel
+
+    def __str__(self) -> str:
+        return f"{self.go} from {self.start} to {self.end}"
+
+    @property
+    def pair(self) -> frozenset[str]:
+        """The two places, whichever way."""
+        return frozenset((self.start, self.end))
+
+    @property
+    def through_door(self) -> bool:
+        """Whether it leads in or out of the hold."""
+        return OUTSIDE in (self.start, self.end)
+
+    @property
+    def at_door(self) -> str:
+        """The bay of a hop through a door."""
+        return self.end if self.start == OUTSIDE else self.start
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """The hold, the unit types, the procedure, and the hold's parts by where they stand.
+
+    `neighbours` gives the direction of each possible hop, `standing` the restraints between two places,
+    `guiding` the items that must be up during a hop, `sharing` the bays that exclude a bay.
+    """
+
+    hold: Hold
+    unit_types: Mapping[str, UnitType]
+    procedure: Procedure
+    neighbours: Mapping[tuple[str, str], Travel]
+    standing: Mapping[frozenset[str], tuple[str, ...]]
+    guiding: Mapping[tuple[str, str], tuple[str, ...]]
+    sharing: Mapping[str, frozenset[str]]
+
+    def planned(self, unit: str) -> PlannedUnit | None:
+        """A unit that the procedure moves or leaves aboard."""
+        return self.procedure.units.get(unit) or self.procedure.aboard.get(unit)
+
+    def goal(self, unit: str) -> str | None:
+        """Where the procedure wants a unit in the end; None for one it does not know."""
+        unloaded = self.procedure.operation is Operation.UNLOADING and unit in self.procedure.units
+        planned = self.planned(unit)
+        return OUTSIDE if unloaded else planned.bay if planned else None
+
+    def type_of(self, unit: str) -> UnitType | None:
+        """The type of a unit, where the procedure and the fleet know it."""
+        planned = self.planned(unit)
+        return self.unit_types.get(planned.unit_type) if planned else None
+
+    def doors_at(self, bay: str) -> tuple[str, ...]:
+        """The door a bay lies at; every door where the description does not say which."""
+        known = self.hold.bays.get(bay)
+        at = known.door if known is not None else None
+        return (at,) if at is not None and at in self.hold.doors else tuple(self.hold.doors)
+
+
+def scene_of(hold: Hold, unit_types: Mapping[str, UnitType], procedure: Procedure) -> Scene:
+    """Look the hold's parts up once."""
+    standing: dict[frozenset[str], tuple[str, ...]] = {}
+    guiding: dict[tuple[str, str], tuple[str, ...]] = {}
+    for name, item in hold.restraints.items():
+        if item.between is not None:
+            pair = frozenset(item.between)
+            standing[pair] = (*standing.get(pair, ()), name)
+        for hop in item.guides:
+            guiding[hop] = (*guiding.get(hop, ()), name)
+    return Scene(
+        hold=hold,
+        unit_types=unit_types,
+        procedure=procedure,
+        neighbours=_neighbours(hold),
+        standing=standing,
+        guiding=guiding,
+        sharing={bay: hold.overlapping(bay) | {bay} for bay in hold.bays},
+    )
+
+
+def _neighbours(hold: Hold) -> dict[tuple[str, str], Travel]:
+    """The direction of every hop of every lane, both ways; the lane declared first is right."""
+    hops: dict[tuple[str, str], Travel] = {}
+    for lane in hold.lanes:
+        for start, end in pairwise(lane.through):
+            hops.setdefault((start, end), lane.go)
+            hops.setdefault((end, start), lane.go.opposite)
+    return hops
