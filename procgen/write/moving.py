@@ -25,21 +25,22 @@ class Said:
 
 @dataclass(frozen=True, slots=True)
 class _End:
-    """Where a move ends, in words, and whether anything stops the unit there."""
+    """Where a move ends, in words; `care` says what to mind where nothing firm stops the unit."""
 
     words: str
-    stopped: bool
+    care: str = ""
 
 
 def drive(step: Drive, standing: Standing, hold: Hold) -> Said:
     """A powered move: the controls to hold, and when to let go of each."""
     way = hops(step.through, hold)
-    end = _end(way, step.through, standing, hold, step.hold)
+    end = _end(step, way, standing, hold, phrases.NO_STOP, phrases.GIVES_WAY)
     early = _early(step, standing, hold, way)
+    held = _drive_control_last(step.hold, hold)
     if early:
-        staying = [control for control in step.hold if control not in early]
+        staying = [control for control in held if control not in early]
         text = words.sentences(
-            _hold_on(step.hold, hold),
+            _hold_on(held, hold),
             *(
                 phrases.LET_GO_PAST.format(items=words.items(hold, passed), control=words.item(hold, control))
                 for control, passed in early.items()
@@ -47,15 +48,15 @@ def drive(step: Drive, standing: Standing, hold: Hold) -> Said:
             phrases.LET_GO_AT_END.format(end=end.words, control=words.items(hold, staying)),
         )
     else:
-        text = _hold_until(step.hold, end.words, hold)
-    why = words.sentences(_on_the_way(step, standing, hold), "" if end.stopped else phrases.NO_STOP)
+        text = _hold_until(held, end.words, hold)
+    why = words.sentences(_on_the_way(step, standing, hold), end.care)
     return Said(text, why, who=phrases.OPERATOR)
 
 
 def push(step: Push, standing: Standing, hold: Hold) -> Said:
     """A move by hand: how many people, which way, until when."""
     way = hops(step.through, hold)
-    end = _end(way, step.through, standing, hold, step.hold)
+    end = _end(step, way, standing, hold, phrases.NO_STOP_PUSH, phrases.GIVES_WAY_PUSH)
     go = way[-1].go if way else None
     template = phrases.PUSH_NOWHERE if go is None else phrases.PUSH
     direction = phrases.DIRECTIONS[go].upper() if go is not None else ""
@@ -67,8 +68,14 @@ def push(step: Push, standing: Standing, hold: Hold) -> Said:
         template.format(direction=direction, crew=step.crew, end=end.words),
         phrases.PUSH_HOLDING.format(controls=words.listing(held)) if held else "",
     )
-    why = words.sentences(_on_the_way(step, standing, hold), "" if end.stopped else phrases.NO_STOP_PUSH)
+    why = words.sentences(_on_the_way(step, standing, hold), end.care)
     return Said(text, why, if_not=phrases.PUSH_IF_NOT, who=phrases.LOADER)
+
+
+def _drive_control_last(held: Mapping[str, str], hold: Hold) -> Mapping[str, str]:
+    """The controls in the order in which hands go to them: what runs the rollers comes last."""
+    running = {drive.run_by for drive in hold.drives.values()}
+    return dict(sorted(held.items(), key=lambda control: control[0] in running))
 
 
 def _hold_until(held: Mapping[str, str], end: str, hold: Hold) -> str:
@@ -158,36 +165,40 @@ def _many(names: Sequence[str], hold: Hold, one: str, many: str) -> str:
 
 
 def _end(
-    way: Sequence[Hop], through: Sequence[str], standing: Standing, hold: Hold, held: Mapping[str, str]
+    step: Drive | Push, way: Sequence[Hop], standing: Standing, hold: Hold, no_stop: str, gives_way: str
 ) -> _End:
-    """What the unit meets where the move ends: an item, a unit, or nothing that the data name."""
-    place = through[-1] if through else ""
+    """What the unit meets where the move ends: an item, a unit, or nothing that the data name.
+
+    An item that a unit pushes down in this direction shows where to stop, but does not stop the unit.
+    """
+    place = step.through[-1] if step.through else ""
     if place == OUTSIDE:
-        return _End(phrases.END_OUTSIDE, True)
+        return _End(phrases.END_OUTSIDE)
     go = way[-1].go if way else None
     if go is not None:
-        item = _stopping_item(place, go, standing, hold, held)
-        if item:
-            return _End(phrases.END_ITEM.format(item=words.item(hold, item)), True)
+        met = _met(place, go, standing, hold, step.hold)
+        firm = [item for item in met if go not in item.override]
+        for item in firm or met:
+            touched = phrases.END_ITEM.format(item=words.item(hold, item.name))
+            care = "" if firm else words.sentence(gives_way.format(item=words.item(hold, item.name)))
+            return _End(touched, care)
         ahead = _loaded_ahead(place, go, standing, hold)
         if ahead:
-            return _End(phrases.END_UNIT.format(bay=words.bay(ahead)), True)
-    return _End(phrases.END_BAY.format(bay=words.bay(place)), False)
+            return _End(phrases.END_UNIT.format(bay=words.bay(ahead)))
+    return _End(phrases.END_BAY.format(bay=words.bay(place)), no_stop)
 
 
-def _stopping_item(place: str, go: Travel, standing: Standing, hold: Hold, held: Mapping[str, str]) -> str:
-    """The raised restraint that stops a unit in this place: one beside it, or one before the next place."""
+def _met(place: str, go: Travel, standing: Standing, hold: Hold, held: Mapping[str, str]) -> list[Restraint]:
+    """The raised restraints that a unit in this place meets: beside it, or before the next place."""
     following = beyond(place, go, hold)
-    for item in hold.restraints.values():
-        if item.name not in standing.raised or go not in item.stops:
-            continue
-        if place in item.beside:
-            return item.name
-        before_next = item.between is not None and set(item.between) == {place, following}
-        lowered = any(item.lowered_by.get(control) == position for control, position in held.items())
-        if before_next and go not in item.override and not lowered:
-            return item.name
-    return ""
+    return [
+        item
+        for item in hold.restraints.values()
+        if item.name in standing.raised
+        and go in item.stops
+        and (place in item.beside or (item.between is not None and set(item.between) == {place, following}))
+        and not any(item.lowered_by.get(control) == position for control, position in held.items())
+    ]
 
 
 def _loaded_ahead(place: str, go: Travel, standing: Standing, hold: Hold) -> str:

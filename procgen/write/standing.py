@@ -6,7 +6,7 @@ It follows the steps of a procedure and believes them; whether they are allowed 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from procgen.model.hold import Hold, Restraint
@@ -26,18 +26,23 @@ from procgen.model.step import (
 from procgen.model.words import OUTSIDE, Operation, RestraintState, Stand, Travel
 from procgen.write.matching import stand
 
-PEOPLE_OUT = ("path-clear", "everyone-out")
+PATH_CLEAR = "path-clear"
+PEOPLE_OUT = (PATH_CLEAR, "everyone-out")
 """The checks after which nobody is in the hold."""
 
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """Restraints up or down, controls as they were set, units by bay, whether somebody is inside."""
+    """Restraints up or down, controls as they were set, units by bay, whether somebody is inside.
+
+    `came_from` is the place that a moved unit passed last before it arrived.
+    """
 
     raised: frozenset[str]
     controls: Mapping[str, str]
     units: Mapping[str, str]
     inside: bool = False
+    came_from: Mapping[str, str] = field(default_factory=dict)
 
     def unit_in(self, bay: str) -> str:
         """The unit that stands in a bay; empty if none does."""
@@ -97,7 +102,8 @@ def _moved(
         units[unit] = through[-1]
     if units.get(unit) == OUTSIDE:
         del units[unit]
-    return replace(standing, raised=standing.raised - down, units=units)
+    came_from = {**standing.came_from, unit: through[-2]} if len(through) > 1 else standing.came_from
+    return replace(standing, raised=standing.raised - down, units=units, came_from=came_from)
 
 
 def hops(through: Sequence[str], hold: Hold) -> tuple[Hop, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from procgen.model.hazard import CheckPhrase, HazardList
-from procgen.model.hold import Hold
+from procgen.model.hold import Hold, Power
 from procgen.model.step import (
     Check,
     CheckItems,
@@ -28,6 +28,7 @@ from procgen.write.fields import Situation, filled
 from procgen.write.matching import handled, kind, stand, verb
 from procgen.write.moving import Said
 from procgen.write.phrases import Phrase
+from procgen.write.standing import PATH_CLEAR, Standing, after
 
 
 class StepWords:
@@ -55,8 +56,7 @@ class StepWords:
             case Present():
                 return self._present(step, now)
             case Check(condition):
-                known = self.hazards.checks.get(condition)
-                return _named(known, condition, phrases.CHECK_UNNAMED, now)
+                return self._check(condition, now)
             case Report(what):
                 return _named(self.hazards.reports.get(what), what, phrases.REPORT_UNNAMED, now)
             case CheckItems():
@@ -80,10 +80,22 @@ class StepWords:
             return self._holding(name, replace(said, why=self._interlock(step, now)), now, block_unit)
         return replace(said, why=self._interlock(step, now))
 
+    def _check(self, condition: str, now: Situation) -> Said:
+        said = _named(self.hazards.checks.get(condition), condition, phrases.CHECK_UNNAMED, now)
+        if condition == PATH_CLEAR and now.standing.inside:
+            return replace(said, text=words.sentences(phrases.COME_OUT, said.text))
+        return said
+
     def _power(self, step: SetControl, said: Said) -> Said:
         power = self.hold.power
         if power is None or (step.control, step.position) != (power.switch, power.on):
             return said
+        needs = self._needs(power)
+        if_not = phrases.POWER_IF_NOT.format(items=needs) if needs else phrases.POWER_IF_NOT_ALONE
+        return replace(said, done_when=phrases.POWER_DONE, if_not=if_not)
+
+    def _needs(self, power: Power) -> str:
+        """How the interlock items must stand, in words."""
         needs = []
         for state, template in (
             (RestraintState.LOWERED, phrases.ITEMS_DOWN),
@@ -92,25 +104,23 @@ class StepWords:
             names = [name for name, needed in power.needs.items() if needed is state]
             if names:
                 needs.append(template.format(items=words.items(self.hold, names), are=words.are(names)))
-        if_not = (
-            phrases.POWER_IF_NOT.format(items=words.listing(needs)) if needs else phrases.POWER_IF_NOT_ALONE
-        )
-        return replace(said, done_when=phrases.POWER_DONE, if_not=if_not)
+        return words.listing(needs)
 
     def _interlock(self, step: Step, now: Situation) -> str:
         """What moving the item does to the power, or to the unit that it guides."""
         name = handled(step)
         restraint = self.hold.restraints.get(name)
-        state = RestraintState.RAISED if isinstance(step, (Raise, Fit)) else RestraintState.LOWERED
-        power = self.hold.power
         if restraint is None or not isinstance(step, (Raise, Lower, Fit, Remove)):
             return ""
-        if power is not None and name in power.needs:
-            if power.needs[name] is state:
-                return phrases.LETS_POWER_ON
-            on = now.standing.controls.get(power.switch) == power.on
-            return phrases.CUTS_POWER if on else ""
-        return phrases.GUIDES_UNIT if restraint.guides and state is RestraintState.RAISED else ""
+        power = self.hold.power
+        up = isinstance(step, (Raise, Fit))
+        if power is None or name not in power.needs:
+            return phrases.GUIDES_UNIT if restraint.guides and up else ""
+        if (power.needs[name] is RestraintState.RAISED) is up:
+            complete = _interlocks_met(power, after(now.standing, step, self.hold))
+            return phrases.LETS_POWER_ON if complete else phrases.POWER_NEEDS.format(items=self._needs(power))
+        on = now.standing.controls.get(power.switch) == power.on and _interlocks_met(power, now.standing)
+        return phrases.CUTS_POWER if on else ""
 
     def _holding(self, name: str, said: Said, now: Situation, block_unit: str) -> Said:
         """What a raised item must show that holds a unit; a net is judged by itself."""
@@ -123,7 +133,10 @@ class StepWords:
         if not loaded or kind(Raise(name), self.hold) == "net":
             return said
         if here in loaded:
-            return replace(said, done_when=phrases.HELD_BLOCK_UNIT, if_not=phrases.HELD_IF_NOT)
+            between = self.hold.restraints[name].between
+            behind = between is None or now.standing.came_from.get(block_unit) in between
+            held = phrases.HELD_BACK if behind else phrases.HELD_ON
+            return replace(said, done_when=held, if_not=phrases.HELD_IF_NOT)
         held = phrases.HELD_UNIT.format(bay=words.bay(loaded[0]))
         return replace(said, done_when=held, if_not=phrases.HELD_IF_NOT)
 
@@ -153,6 +166,12 @@ class StepWords:
         }
         phrase = table[step.state, by_hand]
         return _said(phrase, items=words.items(self.hold, step.items), are=words.are(step.items))
+
+
+def _interlocks_met(power: Power, standing: Standing) -> bool:
+    return all(
+        (name in standing.raised) is (state is RestraintState.RAISED) for name, state in power.needs.items()
+    )
 
 
 def _said(phrase: Phrase, **fields: str) -> Said:
