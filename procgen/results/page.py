@@ -29,9 +29,12 @@ class PageStep:
     """One step in words.
 
     `number` runs through the whole page from 1; `index` is the step's place in the procedure's steps
-    (for its state in the trace). `warnings` stand right before it; `marks` names warnings at the head of
-    its block or page that apply to it. `who` does it: loader, operator, supervisor. `cause` is the place
-    in the data it was derived from.
+    (for its state in the trace). `done_when` is a whole sentence ("Done when it lies flat."); `if_not` says
+    what to do then, without the condition ("Do not load it."), to be shown behind words such as "If not:".
+    `warnings` stand right before it; `marks` names the warnings that apply to it and stand at the head of
+    the page or of its section: of its own block, or of the first `cycle` block. `who` does it: loader,
+    operator, supervisor; empty where the data do not say. `cause` is the place in the data it was derived
+    from.
     """
 
     number: int
