@@ -1,0 +1,249 @@
+"""Where everything stands on the sheet, before a line of markup is written.
+
+The layout holds what does not change from step to step: floor, bays, restraints, the loader platforms
+outside the doors, and the list of doors, panels and controls outside by the door.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from procgen.draw.edges import Edge, Edges, Standing
+from procgen.draw.frame import LINE, SHEET_WIDTH, TEXT, Box, Frame, around, metres, text_width
+from procgen.draw.rows import Row, listed
+from procgen.draw.symbols import GLYPH_HEIGHT, GLYPH_WIDTH
+from procgen.model.hold import Hold
+
+_BAY_SIDE = 64.0
+"""How long the shortest side of a bay is on the sheet."""
+_MARGIN = 10.0
+_HEAD = 22.0
+"""Room at the top for the word that says which way forward is."""
+_SILL_GAP = 12.0
+"""From the floor's edge to the loader platform: room for the symbols at the sill."""
+_CAPTION = 2 * LINE + 4
+_COLUMN = 95.0
+"""The least width of a column of the list of controls."""
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """The standing parts of one hold's plan view; boxes are in sheet units."""
+
+    frame: Frame
+    width: float
+    height: float
+    floor: Box
+    bays: Mapping[str, Box]
+    bay_names: Mapping[str, Box]
+    spots: Mapping[str, Box]
+    lines: Mapping[str, tuple[Edge, ...]]
+    platforms: Mapping[str, Box]
+    door_lines: Mapping[str, Edge]
+    rows: tuple[Row, ...]
+    caption: Box
+
+    @property
+    def sheet(self) -> Box:
+        """The whole sheet."""
+        return Box(0, 0, self.width, self.height)
+
+    def labelled(self) -> Mapping[str, Box]:
+        """Everything that carries text or a letter, by what it is."""
+        return {
+            **{f"bay {name}": box for name, box in self.bay_names.items()},
+            **{f"restraint {name}": box for name, box in self.spots.items()},
+            **{f"row {row.name}": row.box for row in self.rows},
+            "caption": self.caption,
+            "forward": Box(*_forward_word(self.frame, self.floor)),
+        }
+
+
+def _forward_word(frame: Frame, floor: Box) -> tuple[float, float, float, float]:
+    width = text_width("<< FORWARD", bold=True)
+    if frame.upright:
+        return floor.left, 1.0, floor.left + width, 1.0 + LINE
+    return floor.left, floor.bottom + 3, floor.left + width, floor.bottom + 3 + LINE
+
+
+def layout(hold: Hold, *, upright: bool, numbered: bool = False) -> Layout:
+    """Lay out a hold. `numbered` gives every restraint a place for its number, lines too."""
+    scale = _scale(hold)
+    frame, width, region = _frame(hold, scale, upright)
+    floor = frame.box(hold.floor.rectangle)
+    bays = {name: frame.box(bay.rectangle) for name, bay in hold.bays.items()}
+    edges = Edges(hold, frame, bays)
+    standing = {name: edges.standing(item) for name, item in hold.restraints.items()}
+    lines = {
+        name: standing[name].edges
+        for name, item in hold.restraints.items()
+        if edges.is_line(item, standing[name])
+    }
+    spots = _spots({n: s for n, s in standing.items() if numbered or n not in lines})
+    platforms, door_lines = _doors(hold, frame, floor, bays)
+    low = max([floor.bottom + (LINE + 4 if not upright else 6)] + [box.bottom for box in platforms.values()])
+    rows = _rows(hold, region, Box(_MARGIN, low + 4, width - _MARGIN, low + 4))
+    low = max([low] + [row.box.bottom for row in rows])
+    caption = Box(_MARGIN, low + 4, width - _MARGIN, low + 4 + _CAPTION)
+    return Layout(
+        frame=frame,
+        width=width,
+        height=caption.bottom + 2,
+        floor=floor,
+        bays=bays,
+        bay_names=_bay_names(bays, spots),
+        spots=spots,
+        lines=lines,
+        platforms=platforms,
+        door_lines=door_lines,
+        rows=rows,
+        caption=caption,
+    )
+
+
+def _scale(hold: Hold) -> float:
+    sides = [
+        high - low
+        for bay in hold.bays.values()
+        for low, high in (metres(bay.rectangle.x), metres(bay.rectangle.y))
+    ]
+    return _BAY_SIDE / min(sides) if sides else 40.0
+
+
+def _frame(hold: Hold, scale: float, upright: bool) -> tuple[Frame, float, Box]:
+    """The frame, the sheet's width, and the region outside that the list of controls may take."""
+    floor = hold.floor.rectangle
+    x_low, x_high = metres(floor.x)
+    y_low, y_high = metres(floor.y)
+    deep = max([high - low for low, high in (metres(bay.rectangle.y) for bay in hold.bays.values())] or [1.0])
+    apron = _SILL_GAP + deep * scale + 4
+    sides = {str(door.side) for door in hold.doors.values()} or {"right"}
+    main = str(next(iter(hold.doors.values())).side) if hold.doors else "right"
+    free = _free_stretch(hold, x_low, x_high)
+    if upright:
+        across = (y_high - y_low) * scale
+        other = apron if len(sides) > 1 else _MARGIN
+        beside = max(apron, SHEET_WIDTH - across - other)
+        left = beside if main == "left" else other
+        frame = Frame(True, scale, floor, left, _HEAD)
+        width = across + beside + other
+        top, bottom = _HEAD + (free[0] - x_low) * scale, _HEAD + (free[1] - x_low) * scale
+        edge = left + across
+        region = (
+            Box(edge + 12, 2 if free[0] <= x_low else top, width - 3, bottom - 6)
+            if main == "right"
+            else Box(3, 2 if free[0] <= x_low else top, left - 12, bottom - 6)
+        )
+        return frame, width, region
+    width = max(SHEET_WIDTH, (x_high - x_low) * scale + 2 * _MARGIN)
+    left = (width - (x_high - x_low) * scale) / 2
+    start, end = left + (free[0] - x_low) * scale, left + (free[1] - x_low) * scale - 6
+    strip = apron + 2 if "right" in sides else _MARGIN
+    region = Box(start, 2, end, 2)
+    if main == "right" and region.width >= _COLUMN:
+        rows = listed(hold, region, _columns(region))
+        strip = max([strip] + [row.box.bottom + 8 for row in rows])
+        region = Box(start, 2, end, strip)
+    return Frame(False, scale, floor, left, strip), width, region
+
+
+def _columns(area: Box) -> int:
+    return max(1, min(4, int(area.width // _COLUMN)))
+
+
+def _rows(hold: Hold, region: Box, below: Box) -> tuple[Row, ...]:
+    """The list in its region outside the door, or, where that is too small, below the hold."""
+    if region.width >= _COLUMN:
+        rows = listed(hold, region, _columns(region) if region.width > region.height else 1)
+        if all(row.box.bottom <= region.bottom for row in rows):
+            return rows
+    return listed(hold, below, _columns(below))
+
+
+def _free_stretch(hold: Hold, x_low: float, x_high: float) -> tuple[float, float]:
+    """The longest piece of the hold's length with no door beside it."""
+    taken = sorted(metres(door.x) for door in hold.doors.values())
+    best, start = (x_low, x_low), x_low
+    for low, high in [*taken, (x_high, x_high)]:
+        if low - start > best[1] - best[0]:
+            best = (start, low)
+        start = max(start, high)
+    return best
+
+
+def _spots(standing: Mapping[str, Standing]) -> dict[str, Box]:
+    """Spread the symbols along their edges, and move any that would still lie on another."""
+    by_edge: dict[tuple[str, ...], list[tuple[float, int, str]]] = {}
+    for order, (name, where) in enumerate(standing.items()):
+        by_edge.setdefault(where.edge.key, []).append(
+            (where.wish, -order if where.wish > 0.5 else order, name)
+        )
+    placed: dict[str, Box] = {}
+    for members in by_edge.values():
+        members.sort()
+        edge = standing[members[0][2]].edge
+        size = GLYPH_WIDTH if edge.horizontal else GLYPH_HEIGHT
+        in_row = max(1, min(len(members), int((edge.length + 2) // (size + 1))))
+        for index, (_, _, name) in enumerate(members):
+            row, slot = divmod(index, in_row)
+            count = min(in_row, len(members) - row * in_row)
+            u, v = edge.at((slot + 0.5) / count)
+            away = row * (GLYPH_HEIGHT + 1) * (1 if row % 2 else -1)
+            u, v = (u, v + away) if edge.horizontal else (u + away, v)
+            placed[name] = _free_place(u, v, edge, placed)
+    return {name: placed[name] for name in standing}
+
+
+def _free_place(u: float, v: float, edge: Edge, placed: Mapping[str, Box]) -> Box:
+    """The nearest place along the edge, then off it, that no symbol has taken."""
+    for off in range(0, 40):
+        for along in range(0, 120, 2):
+            for sign in (1, -1):
+                du, dv = (along * sign, off * 4) if edge.horizontal else (off * 4, along * sign)
+                box = around(u + du, v + dv, GLYPH_WIDTH, GLYPH_HEIGHT)
+                if not any(box.overlaps(other) for other in placed.values()):
+                    return box
+    return around(u, v, GLYPH_WIDTH, GLYPH_HEIGHT)
+
+
+def _doors(
+    hold: Hold, frame: Frame, floor: Box, bays: Mapping[str, Box]
+) -> tuple[dict[str, Box], dict[str, Edge]]:
+    platforms: dict[str, Box] = {}
+    door_lines: dict[str, Edge] = {}
+    y_low, y_high = metres(hold.floor.rectangle.y)
+    for name, door in hold.doors.items():
+        at_door = [bay.rectangle for bay in hold.bays.values() if bay.door == name]
+        x_low, x_high = metres(at_door[0].x) if len(at_door) == 1 else metres(door.x)
+        deep = max([metres(r.y)[1] - metres(r.y)[0] for r in at_door] or [1.0])
+        gap = _SILL_GAP / frame.scale
+        right = str(door.side) == "right"
+        low, high = (y_high + gap, y_high + gap + deep) if right else (y_low - gap - deep, y_low - gap)
+        platforms[name] = frame.box_of(x_low, x_high, low, high)
+        opening = frame.box_of(*metres(door.x), y_low, y_high)
+        side = frame.edge(str(door.side))
+        if side in ("left", "right"):
+            u = floor.right if side == "right" else floor.left
+            door_lines[name] = Edge((name,), (u, opening.top), (u, opening.bottom))
+        else:
+            v = floor.bottom if side == "bottom" else floor.top
+            door_lines[name] = Edge((name,), (opening.left, v), (opening.right, v))
+    return platforms, door_lines
+
+
+def _bay_names(bays: Mapping[str, Box], spots: Mapping[str, Box]) -> dict[str, Box]:
+    """Each bay's name near its upper left corner, moved where a symbol or another name is in the way."""
+    taken = list(spots.values())
+    names: dict[str, Box] = {}
+    for name, bay in bays.items():
+        width = text_width(name, bold=True)
+        wishes = [
+            around(bay.left + 10 + width / 2 + du, bay.top + 15 + dv, width, TEXT)
+            for dv in range(0, max(1, int(bay.height - 24)), 4)
+            for du in range(0, max(1, int(bay.width - 18 - width)), 4)
+        ]
+        free = [box for box in wishes if not any(box.overlaps(other) for other in taken)]
+        names[name] = (free or wishes)[0]
+        taken.append(names[name])
+    return names
