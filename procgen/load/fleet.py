@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from procgen.diagnostics import Related
 from procgen.load.common import Group, Sources
 from procgen.load.node import Node
 from procgen.model.station import Aircraft
@@ -78,20 +77,8 @@ def _unit_type(
     height = node["height"].size(Dimension.LENGTH)
     max_gross = group.limit(node["max-gross"], Dimension.MASS)
     tare = group.optional(node["tare"], Dimension.MASS)
-    if tare is not None and tare.quantity > max_gross.quantity and not node.log.spoilt(node.place):
-        _tare(node)
     if base is None or node.log.spoilt(base.place):
         return None
     return UnitType(
         code, node["title"].text(), base, height, node["contour"].text(), max_gross, tare, node.place
-    )
-
-
-def _tare(node: Node) -> None:
-    node.log.wrong(
-        "tare-above-maximum",
-        "it weighs more empty than it may weigh with its load",
-        node["tare"].place,
-        "check both numbers in their document",
-        Related(node["max-gross"].place, "what it may weigh"),
     )

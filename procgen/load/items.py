@@ -58,7 +58,6 @@ def control(name: str, node: Node, names: HoldNames) -> Control:
             Related(node["hold-to-run"].key, "held to run"),
         )
     positions = tuple(element.text() for element in node["positions"].elements())
-    _no_position_twice(node["positions"], positions)
     return Control(
         name=name,
         title=node["name"].text(),
@@ -72,42 +71,12 @@ def control(name: str, node: Node, names: HoldNames) -> Control:
     )
 
 
-def _no_position_twice(node: Node, positions: tuple[str, ...]) -> None:
-    for index, element in enumerate(node.elements()):
-        first = positions.index(positions[index])
-        if first < index and element.given:
-            node.log.wrong(
-                "name-used-twice",
-                f"the position “{positions[index]}” stands twice",
-                element.place,
-                "delete one",
-                Related(node.place.child(first), "the first one"),
-            )
-
-
 def power(node: Node, names: HoldNames) -> Power:
     """The power switch and its interlocks."""
     switch = node["switch"].refer("control", names.controls)
     on, off = node["on"].text(), node["off"].text()
-    if on == off and on:
-        node.log.wrong(
-            "contradicting-keys",
-            f"“{on}” turns power on and off",
-            node["off"].place,
-            "name the position of the switch for each",
-            Related(node["on"].place, "on"),
-        )
-    else:
-        control_position(node["on"], names, switch, on, works=True)
-        control_position(node["off"], names, switch, off, works=False)
-    if switch in names.held:
-        node.log.wrong(
-            "switch-not-left",
-            f"“{switch}” springs back when let go, so power would not stay on",
-            node["switch"].place,
-            "name a control that stays where it is set",
-            Related(names.control_places[switch], "the control"),
-        )
+    control_position(node["on"], names, switch, on)
+    control_position(node["off"], names, switch, off)
     return Power(
         switch=switch,
         on=on,
@@ -121,14 +90,6 @@ def power(node: Node, names: HoldNames) -> Power:
 def drive(name: str, node: Node, names: HoldNames) -> Drive:
     """Powered rollers."""
     run_by = node["run-by"].refer("control", names.controls)
-    names.must_be_held(node["run-by"], run_by, "a drive runs only while its control is held")
-    if names.lacks_power:
-        node.log.wrong(
-            "powered-without-power",
-            f"“{name}” is a drive, but the hold has no power",
-            node.key,
-            "describe “power”: its switch and interlocks",
-        )
     return Drive(
         name=name,
         title=node["name"].text(),

@@ -28,9 +28,17 @@ class Log:
         self._spoilt.update(place.route[:end] for end in range(len(place.route) + 1))
         self.findings.append(Finding(rule, message, place, Severity.ERROR, suggestion, tuple(related)))
 
-    def doubt(self, rule: str, message: str, place: Place, suggestion: str, *related: Related) -> None:
-        """Note something that must be answered before a release; the record can be built."""
-        self.findings.append(Finding(rule, message, place, Severity.WARNING, suggestion, tuple(related)))
+    def doubt(
+        self,
+        rule: str,
+        message: str,
+        place: Place,
+        suggestion: str,
+        *related: Related,
+        severity: Severity = Severity.WARNING,
+    ) -> None:
+        """Note something that must be answered, but leaves the record fit to be built."""
+        self.findings.append(Finding(rule, message, place, severity, suggestion, tuple(related)))
 
     def shape_checked(self) -> None:
         """Note that all findings so far are about shape."""

@@ -40,9 +40,6 @@ class HoldNames:
     positions: tuple[str, ...] | None
     control_positions: Mapping[str, tuple[str, ...]]
     control_places: Mapping[str, Place]
-    held: frozenset[str]
-    left: frozenset[str]
-    lacks_power: bool
     bases: tuple[str, ...] | None
     unit_types: tuple[str, ...] | None
 
@@ -58,23 +55,11 @@ class HoldNames:
             return None
         return (*self.bases, *self.unit_types)
 
-    def must_be_held(self, node: Node, control: str, because: str) -> None:
-        """Complain of a control that stays where it is set where one that is held belongs."""
-        if control in self.left:
-            node.log.wrong(
-                "control-not-held",
-                f"“{control}” stays where it is set, but {because}",
-                node.key if node.place.route[-1] == control else node.place,
-                "say “hold-to-run: true” or “returns: when-clear” of the control, or name another",
-                Related(self.control_places[control], "the control"),
-            )
-
 
 def names_of(root: Node, bases: tuple[str, ...] | None, unit_types: tuple[str, ...] | None) -> HoldNames:
     """Collect the names a hold gives, whatever else may be wrong with it."""
     controls = dict(root["controls"].items())
     sound = {name: one for name, one in controls.items() if not root.log.misshapen(one.place)}
-    held = {name for name, one in sound.items() if one["hold-to-run"].data is True or "returns" in one}
     return HoldNames(
         bays=_keys(root, "bays"),
         doors=_keys(root, "doors"),
@@ -88,9 +73,6 @@ def names_of(root: Node, bases: tuple[str, ...] | None, unit_types: tuple[str, .
             if not root.log.misshapen(one["positions"].place)
         },
         control_places={name: one.key for name, one in controls.items()},
-        held=frozenset(held),
-        left=frozenset(sound) - held,
-        lacks_power=not root["power"].given and not root.log.misshapen(root.place),
         bases=bases,
         unit_types=unit_types,
     )
@@ -105,8 +87,10 @@ def _keys(root: Node, group: str) -> tuple[str, ...] | None:
     return None
 
 
-def control_position(node: Node, names: HoldNames, control: str, position: str, *, works: bool) -> None:
-    """Complain of a position that the control does not have, or that works something at rest."""
+def control_position(
+    node: Node, names: HoldNames, control: str, position: str, *, works: bool = False
+) -> None:
+    """Complain of a position that the control does not have, or, where it `works` something, of its rest."""
     positions = names.control_positions.get(control)
     if not positions or not position:
         return

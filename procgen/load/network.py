@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import PurePosixPath
 
 from procgen.diagnostics import Finding
-from procgen.load.across import marked, named_like_file, once, worked_here
+from procgen.load.across import marked, named_like_file, once
 from procgen.load.files import FLEET_FILE, HAZARDS_FILE, Opened, Opening, by_kind, missing, not_read
 from procgen.load.fleet import NO_FLEET, Fleet, fleet
 from procgen.load.hazards import hazards
@@ -136,6 +136,8 @@ def _context(hold_files: list[Opened], shared: Fleet, hazard_list: HazardList, o
     for one in hold_files:
         keys = one.root["bays"].data
         bays.setdefault(one.name, tuple(keys) if isinstance(keys, dict) and not one.log.broken else None)
+    for one in hold_files:
+        bays.setdefault(PurePosixPath(one.file).stem, None)
     names = StepNames(None, None, None)
     if HAZARDS_FILE in opening.files and not opening.files[HAZARDS_FILE].log.broken:
         names = StepNames(tuple(hazard_list.hazards), tuple(hazard_list.checks), tuple(hazard_list.reports))
@@ -159,12 +161,11 @@ def _stations(
             one = opening.open(path, files[path], "station.json", "station")
             named_like_file(one, "station", folder)
             once(one, first, "station")
-            marked(one, fleetwide.fleet.demonstration)
             record = station(one.root, tuple(fleetwide.context.holds or {}))
         else:
             extra.append(missing(path, "the folder holds the procedures of a station"))
         mine = [opening.open(file, files[file], "procedure.json", "procedure") for file in its_files]
-        built = _procedures(mine, one, fleetwide)
+        built = _procedures(mine, fleetwide)
         procedures |= built
         if one is not None and not one.log.broken:
             holds = tuple(name for name in record.holds if name in fleetwide.holds)
@@ -172,16 +173,12 @@ def _stations(
     return stations, procedures
 
 
-def _procedures(
-    mine: list[Opened], its_station: Opened | None, fleetwide: _Fleetwide
-) -> dict[str, Procedure]:
+def _procedures(mine: list[Opened], fleetwide: _Fleetwide) -> dict[str, Procedure]:
     first: dict[str, Opened] = {}
     built: dict[str, Procedure] = {}
     for one in mine:
         once(one, first, "procedure")
         record = procedure(one.root, fleetwide.context)
-        if its_station is not None:
-            worked_here(one, its_station)
         if record is None or one.log.broken or record.hold not in fleetwide.holds:
             continue
         units = (*record.units.values(), *record.aboard.values())

@@ -20,8 +20,7 @@ def restraint(name: str, node: Node, names: HoldNames, sources: Sources) -> Rest
     """A latch, lock, guide, rail, stop or net."""
     fixed = node["fixed"].flag()
     at_rest = RestraintState.RAISED if fixed else node["at-rest"].word(RestraintState, RestraintState.RAISED)
-    _contradictions(name, node, names, fixed)
-    stops = frozenset(node["stops"].words(Travel))
+    _contradictions(name, node, fixed)
     return Restraint(
         name=name,
         title=node["name"].text(),
@@ -29,8 +28,8 @@ def restraint(name: str, node: Node, names: HoldNames, sources: Sources) -> Rest
         at_rest=at_rest,
         between=_between(name, node, names),
         beside=node["beside"].references("bay", names.bays),
-        stops=stops,
-        override=_override(node, stops),
+        stops=frozenset(node["stops"].words(Travel)),
+        override=frozenset(node["override"].words(Travel)),
         by_hand="moved-by" in node,
         fixed=fixed,
         reached_from=node["reached-from"].word(Stand) if "reached-from" in node else None,
@@ -78,29 +77,10 @@ def _says(node: Node, key: str) -> bool:
     return isinstance(node.data, dict) and key in node.data
 
 
-def _override(node: Node, stops: frozenset[Travel]) -> frozenset[Travel]:
-    override = node["override"].words(Travel)
-    for element, direction in zip(node["override"].elements(), override, strict=True):
-        if direction not in stops and element.data == direction.value and not _unsure(node):
-            node.log.wrong(
-                "override-without-stop",
-                f"a unit travelling {direction.value} pushes it down, but it does not stop that direction",
-                element.place,
-                f"add “{direction.value}” to “stops”, or delete it here",
-                Related(node["stops"].place if node["stops"].given else node.key, "what it stops"),
-            )
-    return frozenset(override)
-
-
-def _unsure(node: Node) -> bool:
-    return node.log.misshapen(node.place) or node.log.misshapen(node["stops"].place)
-
-
 def _lowered_by(node: Node, names: HoldNames) -> Mapping[str, str]:
     lowered: dict[str, str] = {}
     for control, position in node["lowered-by"].items():
         position.refer_key(control, "control", names.controls)
-        names.must_be_held(position, control, "it would keep the restraint down")
         control_position(position, names, control, position.text(), works=True)
         lowered[control] = position.text()
     return lowered
@@ -125,7 +105,7 @@ def _rating(node: Node, sources: Sources) -> Mapping[LoadDirection, Stated]:
     return rating
 
 
-def _contradictions(name: str, node: Node, names: HoldNames, fixed: bool) -> None:
+def _contradictions(name: str, node: Node, fixed: bool) -> None:
     if node.log.misshapen(node.place):
         return
     if fixed:
@@ -153,7 +133,13 @@ def _contradictions(name: str, node: Node, names: HoldNames, fixed: bool) -> Non
             node.key,
             "add “fixed: true”, “moved-by: hand”, “lowered-by: {CONTROL: POSITION}” or “override: […]”",
         )
-    _powered(name, node, names)
+    if node["powered"].data is True and "lowered-by" not in node:
+        node.log.wrong(
+            "contradicting-keys",
+            f"“{name}” is powered, but no control lowers it",
+            node["powered"].key,
+            "add “lowered-by: {CONTROL: POSITION}”, or delete “powered”",
+        )
 
 
 def _fixed(name: str, node: Node) -> None:
@@ -167,23 +153,4 @@ def _fixed(name: str, node: Node) -> None:
             node[against].key,
             "delete one of the two",
             Related(node["fixed"].key, "fixed"),
-        )
-
-
-def _powered(name: str, node: Node, names: HoldNames) -> None:
-    if node["powered"].data is not True:
-        return
-    if "lowered-by" not in node:
-        node.log.wrong(
-            "contradicting-keys",
-            f"“{name}” is powered, but no control lowers it",
-            node["powered"].key,
-            "add “lowered-by: {CONTROL: POSITION}”, or delete “powered”",
-        )
-    elif names.lacks_power:
-        node.log.wrong(
-            "powered-without-power",
-            f"“{name}” is powered, but the hold has no power",
-            node["powered"].key,
-            "describe “power”: its switch and interlocks",
         )

@@ -172,7 +172,7 @@ class _Translation:
 
     def _other(self, error: ValidationError) -> None:
         message = f"{_what(error)} has not the form that belongs here"
-        self.log.wrong("wrong-shape", message, self._place(error), "see the data reference")
+        self.log.wrong("wrong-type", message, self._place(error), "see the data reference")
 
 
 def _what(error: ValidationError) -> str:

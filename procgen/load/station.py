@@ -13,7 +13,7 @@ def station(root: Node, holds: tuple[str, ...]) -> Station:
     for index, element in enumerate(root["holds"].elements()):
         if listed.index(listed[index]) < index and listed[index]:
             root.log.wrong(
-                "name-used-twice",
+                "listed-twice",
                 f"the hold “{listed[index]}” stands twice",
                 element.place,
                 "delete one",
@@ -33,20 +33,10 @@ def station(root: Node, holds: tuple[str, ...]) -> Station:
 
 
 def _revision(node: Node) -> Revision:
-    before = len(node.log.findings)
-    date, effective = node["date"].date(), node["effective"].date()
-    if effective < date and len(node.log.findings) == before and "date" in node and "effective" in node:
-        node.log.wrong(
-            "effective-before-written",
-            f"the revision counts from {effective}, before it was written ({date})",
-            node["effective"].place,
-            "correct one of the two dates",
-            Related(node["date"].place, "when it was written"),
-        )
     return Revision(
         number=node["number"].whole(),
-        date=date,
-        effective=effective,
+        date=node["date"].date(),
+        effective=node["effective"].date(),
         author=node["author"].text(),
         reason=node["reason"].text(),
         place=node.place,
