@@ -38,7 +38,7 @@ def run(options: argparse.Namespace) -> int:
 
     checked = checked_stations(options.stations, _extra_files(options.procedure))
     if options.format == "json":
-        print(report.findings_json(checked.findings, checked.documents))
+        print(report.findings_json(checked.findings, checked.documents, root=str(options.stations)))
     elif checked.findings:
         print(report.findings_text(checked.findings, checked.documents, root=str(options.stations)))
     else:
@@ -49,7 +49,15 @@ def run(options: argparse.Namespace) -> int:
 def _extra_files(names: list[str]) -> Mapping[str, str]:
     from procgen.disk.stations import read_text
 
-    return {name: sys.stdin.read() if name == "-" else read_text(Path(name)) for name in names}
+    files: dict[str, str] = {}
+    for name in names:
+        if name == "-":
+            files["<standard input>"] = sys.stdin.read()
+        else:
+            # Named from here and not from the stations folder: say so.
+            here = name if name.startswith(("/", "./", "../")) else f"./{name}"
+            files[here] = read_text(Path(name))
+    return files
 
 
 def _print_clean(checked: object) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Mapping
+from dataclasses import replace
 from difflib import get_close_matches
 from pathlib import Path
 
@@ -17,13 +18,20 @@ from procgen.pipeline import checking
 
 
 def checked_stations(folder: Path, extra: Mapping[str, str] | None = None) -> checking.Checked:
-    """Load and check a folder of stations, with `extra` procedure files (name to text)."""
+    """Load and check a folder of stations, with `extra` procedure files (name to text).
+
+    The files of the result are named as they are found from here, folder included.
+    """
     loaded = checking.load_inputs(read_stations(folder))
+    documents, findings = dict(loaded.documents), list(loaded.findings)
     procedures: list[Procedure] = []
     for name, text in (extra or {}).items():
-        loaded, procedure = load.add_procedure(loaded, name, text, packaged.schemas())
+        read = load.load_procedure(name, text, loaded.network, packaged.schemas())
+        procedure, documents[name], found = read
+        findings.extend(found)
         if procedure is not None:
             procedures.append(procedure)
+    loaded = replace(loaded, documents=documents, findings=tuple(findings))
     return checking.check(loaded, procedures)
 
 

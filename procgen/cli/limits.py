@@ -31,7 +31,7 @@ def run(options: argparse.Namespace) -> int:
         return 1
     table = position_table(hold, loaded.network.unit_types)
     if options.format == "json":
-        print(report.limits_json(table, loaded.documents))
+        print(report.limits_json(table, loaded.documents, root=str(options.stations)))
     else:
         print(report.limits_text(table, options.unit))
     return 0

@@ -50,8 +50,13 @@ def run(options: argparse.Namespace) -> int:
             raise ProcgenError(f"{hold.name} has no position {', '.join(unknown)} (positions: {known})")
     outcome = derive(loaded.network, hold, Operation(options.operation), positions)
     if isinstance(outcome, NoPlan):
-        print(report.no_plan_json(outcome) if options.format == "json" else report.no_plan_text(outcome))
+        no_plan = report.no_plan_json if options.format == "json" else report.no_plan_text
+        print(no_plan(outcome, loaded.documents, root=str(options.stations)))
         return 1
-    printed = {"text": report.plan_text, "json": report.plan_json, "yaml": report.plan_yaml}
-    print(printed[options.format](outcome), end="" if options.format == "yaml" else "\n")
+    if options.format == "text":
+        print(report.plan_text(outcome, hold))
+    elif options.format == "json":
+        print(report.plan_json(outcome))
+    else:
+        print(report.plan_yaml(outcome), end="")
     return 0

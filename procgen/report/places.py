@@ -19,8 +19,10 @@ def span_of(place: Place, documents: Documents) -> Span | None:
 
 
 def shown_path(file: str, root: str) -> str:
-    """A file's name with the folder it is shown under."""
-    return f"{root.rstrip('/')}/{file}" if root and file else file
+    """A file's name with the folder it is shown under; a name that says where it is stays as it is."""
+    if not root or not file or file.startswith(("/", "./", "../", "<")):
+        return file
+    return f"{root.rstrip('/')}/{file}"
 
 
 def shown_place(place: Place, documents: Documents, root: str = "") -> str:
