@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from procgen.diagnostics import Finding, Place, Severity, Span
 from procgen.report.excerpt import excerpt
+from procgen.report.json_text import json_text
 from procgen.report.places import Documents, place_data, shown_place, span_of
 
 _COLOURS = {Severity.ERROR: "31", Severity.WARNING: "33", Severity.ADVICE: "36"}
@@ -46,7 +46,7 @@ def findings_json(findings: Sequence[Finding], documents: Documents, *, root: st
     summary |= {key: counts[severity] for severity, key in _SUMMARY_KEYS.items()}
     summary["files"] = _files(ordered)
     rows = [_row(finding, documents, root) for finding in ordered]
-    return json.dumps({"findings": rows, "summary": summary}, ensure_ascii=False, indent=2)
+    return json_text({"findings": rows, "summary": summary})
 
 
 def in_order(findings: Iterable[Finding], documents: Documents) -> list[Finding]:

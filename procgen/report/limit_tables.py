@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import json
 from fractions import Fraction
 from itertools import groupby
 
+from procgen.report.json_text import json_text
 from procgen.report.places import Documents, place_data, shown_place
 from procgen.results.limits import Candidate, LimitCell, LimitTable
 from procgen.units import Quantity
@@ -36,7 +36,7 @@ def limits_json(table: LimitTable, documents: Documents | None = None, *, root: 
     exactly too.
     """
     cells = [_cell_data(cell, documents or {}, root) for cell in table.cells]
-    return json.dumps({"hold": table.hold, "cells": cells}, ensure_ascii=False, indent=2)
+    return json_text({"hold": table.hold, "cells": cells})
 
 
 def _cell_lines(cell: LimitCell, symbol: str, documents: Documents, root: str) -> list[str]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping
 
 from procgen.model.hold import Hold
@@ -26,6 +25,7 @@ from procgen.model.step import (
     Step,
     Warn,
 )
+from procgen.report.json_text import json_text
 from procgen.report.places import Documents, place_data, shown_place
 from procgen.report.step_form import procedure_data, procedure_of
 from procgen.report.yaml_text import yaml_text
@@ -39,7 +39,7 @@ def plan_yaml(procedure: Procedure | Plan) -> str:
 
 def plan_json(procedure: Procedure | Plan) -> str:
     """The step form as JSON."""
-    return json.dumps(procedure_data(procedure), ensure_ascii=False, indent=2)
+    return json_text(procedure_data(procedure))
 
 
 def plan_text(procedure: Procedure | Plan, hold: Hold | None = None) -> str:
@@ -83,7 +83,7 @@ def no_plan_json(no_plan: NoPlan, documents: Documents | None = None, *, root: s
             for reason in no_plan.reasons
         ],
     }
-    return json.dumps(data, ensure_ascii=False, indent=2)
+    return json_text(data)
 
 
 def _titles(hold: Hold) -> Mapping[str, str]:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import json
 import textwrap
 from collections.abc import Iterable, Mapping
 
+from procgen.report.json_text import json_text
 from procgen.results.rule import Edit, Rule
 
 _WIDTH = 88
@@ -47,7 +47,7 @@ def rules_json(rules: Mapping[str, Rule] | Iterable[Rule]) -> str:
         }
         for rule in _listed(rules)
     ]
-    return json.dumps({"rules": rows}, ensure_ascii=False, indent=2)
+    return json_text({"rules": rows})
 
 
 def rules_markdown(rules: Mapping[str, Rule] | Iterable[Rule]) -> str:

@@ -30,6 +30,9 @@ from procgen.results.plan import Plan
 Form = str | int | bool | list["Form"] | dict[str, "Form"]
 """Plain data as YAML and JSON hold it."""
 
+_SIGNAL_KEYS = {"note": "notice"}
+"""Signal words that are written under another key, because `note` is a remark in words."""
+
 
 def procedure_of(plan: Plan) -> Procedure:
     """A plan as a procedure, named after its hold and operation."""
@@ -53,7 +56,7 @@ def procedure_data(procedure: Procedure | Plan) -> dict[str, Form]:
     if isinstance(procedure, Plan):
         procedure = procedure_of(procedure)
     data: dict[str, Form] = {"procedure": procedure.name}
-    if procedure.title:
+    if procedure.title not in ("", procedure.name):
         data["title"] = procedure.title
     data["hold"] = procedure.hold
     data["operation"] = str(procedure.operation)
@@ -70,7 +73,7 @@ def step_data(step: Step) -> dict[str, Form]:
         case Section(name=name):
             return {"section": str(name)}
         case Warn(signal=signal, hazard=hazard):
-            return {str(signal): hazard}
+            return {_SIGNAL_KEYS.get(signal, signal): hazard}
         case Open(target=target):
             return {"open": target}
         case Close(target=target):

@@ -68,7 +68,7 @@ def test_layout_is_one_entry_on_a_line() -> None:
 
 
 FORMS: st.SearchStrategy[Form] = st.recursive(
-    st.one_of(TEXT, st.sampled_from(SURPRISES), st.integers(), st.booleans()),
+    st.one_of(TEXT, st.sampled_from(SURPRISES), st.integers(-(10**12), 10**12), st.booleans()),
     lambda inner: st.one_of(st.lists(inner, max_size=4), st.dictionaries(TEXT, inner, max_size=4)),
     max_leaves=12,
 )
