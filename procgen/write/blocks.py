@@ -85,7 +85,7 @@ def warnings(procedure: Procedure, hazards: HazardList) -> Warnings:
                 continue
             shown = page_warning(step, hazards.hazards.get(step.hazard))
             scope = hazards.hazards[step.hazard].scope if step.hazard in hazards.hazards else Scope.STEP
-            at_head = not own or index < own[0]
+            at_head = bool(own) and index < own[0]
             if scope is Scope.PROCEDURE:
                 page.append(shown)
             elif scope is Scope.SECTION and at_head:

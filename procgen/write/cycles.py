@@ -34,8 +34,8 @@ def cycles(steps: Sequence[Step], start: int, end: int) -> tuple[Cycle, ...]:
         if not heads or unit != heads[-1][0]:
             heads.append((unit, boundary if heads else start))
         boundary = _secured(steps, index + 1, end, _moves(steps[index]))
-    ends = [head[1] for head in heads[1:]] + [end]
-    return tuple(Cycle(unit, begin, stop) for (unit, begin), stop in zip(heads, ends, strict=True))
+    ends = [begin for _, begin in heads[1:]] + [end]
+    return tuple(Cycle(unit, begin, stop) for (unit, begin), stop in zip(heads, ends, strict=False))
 
 
 def _moves(step: Step) -> bool:
