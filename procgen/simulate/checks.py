@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from procgen.model.hold import Restraint
 from procgen.model.step import Check, CheckItems
+from procgen.model.words import RestraintState
 from procgen.simulate.ledger import Sort
-from procgen.simulate.names import called, did_you_mean, stands, verb_for
+from procgen.simulate.names import called, did_you_mean, listed, stands, verb_for
 from procgen.simulate.work import Work
 
 PATH_CLEAR = "path-clear"
@@ -38,8 +40,9 @@ def _unit(work: Work, condition: str, unit: str) -> None:
 
 
 def check_items(work: Work, step: CheckItems) -> None:
-    """Look that restraints stand as they must; one that cannot stand so at this step is a finding."""
+    """Look that restraints stand as they must; that some cannot stand so at this step is one finding."""
     restraints = work.scene.hold.restraints
+    wrong: list[Restraint] = []
     for name in step.items:
         item = restraints.get(name)
         if item is None:
@@ -49,19 +52,27 @@ def check_items(work: Work, step: CheckItems) -> None:
                 suggestion=did_you_mean(name, tuple(restraints), "restraint"),
                 item=name,
             )
-            continue
-        now, wanted = work.restraint(name), step.state
-        if now is wanted:
+        elif work.restraint(name) is step.state:
             work.ledger = work.ledger.settled(Sort.RESTRAINT, name)
-        elif not work.excused(Sort.RESTRAINT, name, wanted.value):
-            work.find(
-                "check-contradicts-hold",
-                f"checks that {called(item)} is {stands(item, wanted)}, but it is {stands(item, now)}",
-                suggestion=f"{verb_for(item, wanted)} {called(item)} before this step"
-                if item.by_hand
-                else "correct the check",
-                against=item.place,
-                because=f"{called(item)} is {stands(item, item.at_rest)} at rest",
-                item=name,
-            )
-            work.doubt(Sort.RESTRAINT, name)
+        elif not work.excused(Sort.RESTRAINT, name, step.state.value):
+            wrong.append(item)
+    if wrong:
+        _contradicts(work, step.state, wrong)
+
+
+def _contradicts(work: Work, wanted: RestraintState, wrong: list[Restraint]) -> None:
+    first, titles = wrong[0], [called(item) for item in wrong]
+    verb, it = ("is", "it is") if len(wrong) == 1 else ("are", "they are")
+    now = stands(first, work.restraint(first.name))
+    work.find(
+        "check-contradicts-hold",
+        f"checks that {listed(titles)} {verb} {stands(first, wanted)}, but {it} {now}",
+        suggestion=f"{verb_for(first, wanted)} {listed(titles)} before this step, or correct the check"
+        if all(item.by_hand for item in wrong)
+        else "correct the check",
+        against=first.place,
+        because=f"{called(first)} is {stands(first, first.at_rest)} at rest",
+        item=first.name,
+    )
+    for item in wrong:
+        work.doubt(Sort.RESTRAINT, item.name)

@@ -140,7 +140,9 @@ class Ending:
             for bay in (place, planned.bay if planned else place):
                 unclear.update(self._held_by(bay))
         for unit, place in self.state.units.items():
-            if unit not in astray:
+            if self.ledger.in_doubt(Sort.UNIT, unit):
+                unclear.update(self._held_by(place))
+            elif unit not in astray:
                 for name in self._held_by(place):
                     loaded.setdefault(name, []).append(place)
         return loaded, unclear

@@ -29,12 +29,14 @@ def move_by_hand(work: Work, step: HandStep) -> None:
         return
     item = work.scene.hold.restraints[name]
     doing = f"{verb} {called(item)}"
-    _suits(work, step, item, wanted, doing)
-    if not _moves(work, item, wanted, doing):
+    if not _suits(work, step, item, wanted, doing) or not _moves(work, item, wanted, doing):
+        return
+    if not _changes(work, item, wanted, doing):
         return
     reach_restraint(work, item, doing)
     _interlock(work, item, doing)
-    _change(work, item, wanted, doing)
+    work.put_restraint(name, wanted)
+    work.settle(Sort.RESTRAINT, name)
     if name != step.item:
         work.doubt(Sort.RESTRAINT, name)  # it is only a guess that this one was meant
 
@@ -61,9 +63,13 @@ def _known(work: Work, name: str, verb: str, wanted: RestraintState) -> str | No
     return None
 
 
-def _suits(work: Work, step: HandStep, item: Restraint, wanted: RestraintState, doing: str) -> None:
-    """A net is fitted and removed, everything else is raised and lowered."""
-    if (item.kind is RestraintKind.NET) is not isinstance(step, Fit | Remove):
+def _suits(work: Work, step: HandStep, item: Restraint, wanted: RestraintState, doing: str) -> bool:
+    """A net is fitted and removed, everything else is raised and lowered.
+
+    With the wrong verb the writer may mean this item or another.
+    """
+    suits = (item.kind is RestraintKind.NET) is isinstance(step, Fit | Remove)
+    if not suits:
         other = "is fitted and removed" if item.kind is RestraintKind.NET else "is raised and lowered"
         work.find(
             "wrong-verb-for-item",
@@ -73,6 +79,9 @@ def _suits(work: Work, step: HandStep, item: Restraint, wanted: RestraintState, 
             because=f"{called(item)} is a {item.kind}",
             item=item.name,
         )
+        work.doubt(Sort.RESTRAINT, item.name)
+        work.owe(Sort.RESTRAINT, wanted.value)
+    return suits
 
 
 def _moves(work: Work, item: Restraint, wanted: RestraintState, doing: str) -> bool:
@@ -120,7 +129,8 @@ def _interlock(work: Work, item: Restraint, doing: str) -> None:
     work.doubt(Sort.CONTROL, power.switch)
 
 
-def _change(work: Work, item: Restraint, wanted: RestraintState, doing: str) -> None:
+def _changes(work: Work, item: Restraint, wanted: RestraintState, doing: str) -> bool:
+    """Whether the step can change anything, and does."""
     now = work.restraint(item.name)
     opposite = RestraintState.LOWERED if wanted is RestraintState.RAISED else RestraintState.RAISED
     if item.name in work.state.stuck and now is not wanted:
@@ -134,16 +144,18 @@ def _change(work: Work, item: Restraint, wanted: RestraintState, doing: str) -> 
                 item=item.name,
             )
             work.doubt(Sort.RESTRAINT, item.name)
-        return
+        return False
     if now is wanted and not work.excused(Sort.RESTRAINT, item.name, opposite.value):
         work.find(
             "step-without-effect",
             f"{doing}, which is {stands(item, now)} already",
-            suggestion="delete this step, or name the item that was meant",
+            suggestion="delete this step, or write what was meant:"
+            f" “{verb_for(item, opposite)}: {item.name}”, or another item",
             against=item.place,
             because=called(item),
             item=item.name,
         )
-        return
-    work.put_restraint(item.name, wanted)
-    work.settle(Sort.RESTRAINT, item.name)
+        work.doubt(Sort.RESTRAINT, item.name)
+        work.owe(Sort.RESTRAINT, wanted.value)
+        return False
+    return True

@@ -23,12 +23,14 @@ class Held:
     """What is held: control to position, as far as known; `suspects` are controls that a finding is about.
 
     What a suspect does or fails to do has been said already. `unclear` where a name cannot be told at all,
-    so that every control may have been meant.
+    so that every control may have been meant; `astray` where all of them ask for another move, so that the
+    places of the step may be what is wrong.
     """
 
     positions: Mapping[str, str]
     suspects: frozenset[str] = frozenset()
     unclear: bool = False
+    astray: bool = False
 
     def lowers(self, item: Restraint) -> bool:
         """Whether something held lowers this restraint (where it needs no power, or has it)."""
@@ -45,7 +47,7 @@ def read_held(work: Work, step: Drive | Push, hops: tuple[Hop, ...], sound: bool
     suspects = {
         name for name, item in work.scene.hold.controls.items() if item.is_held and _in_doubt(work, name)
     }
-    unclear = False
+    unclear = astray = False
     for name, position in step.hold.items():
         control = _control(work, name, position)
         if control is None:
@@ -56,10 +58,14 @@ def read_held(work: Work, step: Drive | Push, hops: tuple[Hop, ...], sound: bool
             positions[control.name] = at
         if not trusted:
             suspects.add(control.name)
+            unclear = unclear or not control.is_held
     if sound and not unclear:
-        suspects |= _of_no_use(work, step, positions, hops, suspects)
+        wrong = _of_no_use(work, step, positions, hops, suspects)
+        suspects |= wrong
+        unclear = bool(wrong)  # another control may have been meant
+        astray = unclear and len(wrong) == len(positions)
     _count(work, step, suspects)
-    return Held(positions, frozenset(suspects), unclear)
+    return Held(positions, frozenset(suspects), unclear, astray)
 
 
 def _in_doubt(work: Work, control: str) -> bool:
@@ -109,25 +115,26 @@ def _hold(work: Work, control: Control, position: str) -> tuple[str | None, bool
 def _of_no_use(
     work: Work, step: Drive | Push, positions: Mapping[str, str], hops: tuple[Hop, ...], known: set[str]
 ) -> set[str]:
-    """The controls that work against the move or do nothing for it."""
-    wrong: set[str] = set()
+    """The controls that work against the move or do nothing for it; together they are one finding."""
+    wrong: dict[str, tuple[str, str]] = {}
     for name, position in positions.items():
-        if name in known:
-            continue
-        complaint, mend = _complaint(work, step, name, position, hops)
+        complaint, mend = ("", "") if name in known else _complaint(work, step, name, position, hops)
         if complaint:
-            control = work.scene.hold.controls[name]
-            work.find(
-                "wrong-control-held",
-                f"holds {called(control)} to {position}, {complaint}",
-                suggestion=mend,
-                against=control.place,
-                because=called(control),
-                item=name,
-                unit=step.unit,
-            )
-            wrong.add(name)
-    return wrong
+            wrong[name] = (complaint, mend)
+    if wrong:
+        controls = [work.scene.hold.controls[name] for name in wrong]
+        held = [f"{called(control)} to {positions[control.name]}" for control in controls]
+        first, (complaint, mend) = next(iter(wrong.items()))
+        work.find(
+            "wrong-control-held",
+            f"holds {held[0]}, {complaint}" + (f"; and {listed(held[1:])}" if held[1:] else ""),
+            suggestion=mend,
+            against=controls[0].place,
+            because=called(controls[0]),
+            item=first,
+            unit=step.unit,
+        )
+    return set(wrong)
 
 
 def _complaint(

@@ -6,6 +6,9 @@ raised it too soon. So the lock is put *in doubt*: until a later step settles it
 order with it up, or with it down, is held against the writer a second time. Where a step names nothing
 that is known, what it should have done is an *open deed*: it answers for the one later finding that this
 deed would have prevented. One slip then gives one finding, and the next slip still shows.
+
+Only a finding that is an error puts anything in doubt: what it keeps unsaid is said when it is mended, and
+until then the procedure cannot be published.
 """
 
 from __future__ import annotations
@@ -22,7 +25,8 @@ class Sort(StrEnum):
     CONTROL = "control"
     PANEL = "panel"
     DOOR = "door"
-    UNIT = "unit"
+    UNIT = "unit"  # where a unit is
+    START = "start"  # whether a unit was where its last move started
     FIT = "fit"  # a unit that was found not to fit
     PLAN = "plan"  # a unit that was found not to be planned
     HANDS = "hands"  # the hold's leave to push: for a unit, or "" for all
@@ -37,6 +41,7 @@ Thing = tuple[Sort, str]
 class Ledger:
     """Doubts, open deeds (a sort and the state or place it should have led to), and who did what last.
 
+    A deed that should have led to "" may have led to any state.
     `touched` maps a thing to the number of the step that last changed it.
     """
 
@@ -62,10 +67,11 @@ class Ledger:
 
     def answering(self, sort: Sort, name: str, wanted: str) -> Ledger | None:
         """The ledger after an open deed has answered for this thing, or None where none can."""
-        if (sort, wanted) not in self.deeds:
+        deed = next((deed for deed in self.deeds if deed in ((sort, wanted), (sort, ""))), None)
+        if deed is None:
             return None
         deeds = list(self.deeds)
-        deeds.remove((sort, wanted))
+        deeds.remove(deed)
         return replace(self, deeds=tuple(deeds)).doubting(sort, name)
 
     def with_touch(self, sort: Sort, name: str, step: int) -> Ledger:

@@ -1,55 +1,52 @@
-"""Moves of a unit, hop by hop: under power (`drive`) and by hand (`push`)."""
+"""Moves of a unit under power (`drive`) and by hand (`push`): which unit, what moves it, where it ends."""
 
 from __future__ import annotations
 
-from procgen.model.hold import Restraint
 from procgen.model.step import Drive, Push
-from procgen.model.words import OUTSIDE, RestraintState
+from procgen.model.words import OUTSIDE
 from procgen.simulate.fit import check_fit
 from procgen.simulate.held import Held, controls_for, read_held
 from procgen.simulate.ledger import Sort
-from procgen.simulate.names import called, either, stands, verb_for
-from procgen.simulate.people import check_bay_free, check_path, check_released
+from procgen.simulate.names import called, either
+from procgen.simulate.passing import pass_hops
+from procgen.simulate.people import check_path, check_released
 from procgen.simulate.power import power_gaps
 from procgen.simulate.pushing import check_push
-from procgen.simulate.reach import need_door
 from procgen.simulate.route import Route, read_route, read_unit
 from procgen.simulate.scene import Hop
 from procgen.simulate.work import Work
 
 
 def move(work: Work, step: Drive | Push) -> None:
-    """Move a unit along the places that the step names."""
+    """Move a unit along the places that the step names.
+
+    Where those are in question, because of a fault in them, because the unit is somewhere else or because
+    the controls held ask for another move, nothing more is concluded from them.
+    """
     doing = f"{'drives' if isinstance(step, Drive) else 'pushes'} {step.unit}"
     route = read_route(work, step, doing)
     named = read_unit(work, step.unit, route.start, doing)
-    found = len(work.findings)
-    unit = _at_start(work, named, route, doing)
-    misplaced = len(work.findings) > found
-    held = read_held(work, step, route.hops, route.sound)
-    powered = _powered(work, step, route, unit, held, doing)
-    check_path(work, unit, doing)
-    if unit is not None:
-        check_fit(work, unit, route.hops, doing)
-    for hop in route.hops:
-        if hop.through_door:
-            need_door(work, work.scene.doors_at(hop.at_door), f"{doing} {hop.go}")
-        said = check_bay_free(work, unit, hop, doing)
-        _guides(work, hop, held, powered, doing)
-        _passes(work, hop, held, powered, said, doing)
-    if route.sound:
+    unit, certain = _at_start(work, named, route, doing)
+    held = read_held(work, step, route.hops, sound=certain)
+    way = f"{doing} {route.hops[0].go}" if route.hops else doing
+    powered = _powered(work, step, unit, way, held, doing)
+    if certain and not held.astray:
+        if isinstance(step, Drive):
+            _live_drives(work, step, route.hops, held)
+        if unit is not None:
+            check_fit(work, unit, route.hops, doing)
+        pass_hops(work, unit, route.hops, held, powered=powered, doing=doing)
         check_released(work, unit, route.hops, held, doing)
-    _arrive(work, unit, route, certain=route.sound and not misplaced)
+    check_path(work, unit, doing)
+    _arrive(work, unit, route, held)
 
 
-def _powered(work: Work, step: Drive | Push, route: Route, unit: str | None, held: Held, doing: str) -> bool:
+def _powered(work: Work, step: Drive | Push, unit: str | None, way: str, held: Held, doing: str) -> bool:
     """What moves the unit; whether items that need power to be lowered have it."""
     if isinstance(step, Push):
         check_push(work, step, unit, doing)
-        return not any(work.scene.hold.restraints[name].powered for name in _lowered(work, held)) or not (
-            power_gaps(work)
-        )
-    way = f"{doing} {route.hops[0].go}" if route.hops else doing
+        need = any(work.scene.hold.restraints[name].powered for name in _lowered(work, held))
+        return not (need and power_gaps(work))
     gaps = power_gaps(work) if work.scene.hold.drives else []
     if gaps:
         work.find(
@@ -63,8 +60,6 @@ def _powered(work: Work, step: Drive | Push, route: Route, unit: str | None, hel
         )
         for gap in gaps:
             work.doubt(gap.sort, gap.name)
-    if route.sound and not held.suspects and not held.unclear:
-        _live_drives(work, step, route.hops, held)
     return True
 
 
@@ -73,8 +68,11 @@ def _lowered(work: Work, held: Held) -> list[str]:
 
 
 def _live_drives(work: Work, step: Drive, hops: tuple[Hop, ...], held: Held) -> None:
-    """Each hop needs a live drive under one of its two places, run in its direction by a held control."""
-    for hop in hops:
+    """Each hop needs a live drive under one of its two places, run in its direction by a held control.
+
+    Where something is wrong with what is held, that has been said.
+    """
+    for hop in () if held.suspects or held.unclear else hops:
         running = [
             drive
             for drive in work.scene.hold.drives.values()
@@ -103,111 +101,57 @@ def _live_drives(work: Work, step: Drive, hops: tuple[Hop, ...], held: Held) -> 
         return
 
 
-def _at_start(work: Work, unit: str | None, route: Route, doing: str) -> str | None:
-    """The unit that moves: the named one, or where it is elsewhere the only one that stands at the start."""
-    if route.start is None or unit is None:
-        return unit
+def _at_start(work: Work, unit: str | None, route: Route, doing: str) -> tuple[str | None, bool]:
+    """The unit that moves, and whether it is certain that it makes this move.
+
+    It is the named one, or where that is elsewhere the only one that stands at the start.
+    """
+    if not route.sound or route.start is None or unit is None:
+        return unit, route.sound
     place = work.state.units.get(unit)
-    if place == route.start or work.excused(Sort.UNIT, unit, route.start):
-        return unit
+    if place == route.start:
+        work.ledger = work.ledger.settled(Sort.START, unit).settled(Sort.UNIT, unit)
+        return unit, True
+    missing = place is None and route.start == OUTSIDE
+    if work.ledger.in_doubt(Sort.START, unit) or work.excused(Sort.UNIT, unit, route.start):
+        work.doubt(Sort.UNIT, unit)
+        return unit, missing
     there = [other for other, bay in work.state.units.items() if bay == route.start and other != unit]
-    if place is None and route.start == OUTSIDE:
+    _elsewhere(work, unit, place, route.start, there, doing)
+    if len(there) != 1:
+        work.doubt(Sort.START, unit)
+        return unit, missing
+    work.doubt(Sort.UNIT, unit)
+    work.doubt(Sort.UNIT, there[0])
+    return there[0], False
+
+
+def _elsewhere(work: Work, unit: str, place: str | None, start: str, there: list[str], doing: str) -> None:
+    """The finding for a unit that is not where its move starts."""
+    other = f", or name {there[0]}, which is there" if len(there) == 1 else ""
+    if place is None and start == OUTSIDE:
         work.find(
             "unit-not-presented",
             f"{doing} in from outside, but it has not been presented",
-            suggestion=f"present {unit} before this step"
-            + (f", or name {there[0]}, which is there" if len(there) == 1 else ""),
+            suggestion=f"present {unit} before this step{other}",
             unit=unit,
         )
-    else:
-        where = "not in the hold" if place is None else "outside" if place == OUTSIDE else f"in {place}"
-        work.find(
-            "unit-not-where-move-starts",
-            f"{doing} from {route.start}, but it is {where}",
-            suggestion=f"name {there[0]}, which is there, or start the move where {unit} stands"
-            if len(there) == 1
-            else f"start the move where {unit} stands",
-            unit=unit,
-            bay=route.start,
-        )
-    work.doubt(Sort.UNIT, unit)
-    if len(there) != 1:
-        return unit
-    work.doubt(Sort.UNIT, there[0])
-    return there[0]
-
-
-def _guides(work: Work, hop: Hop, held: Held, powered: bool, doing: str) -> None:
-    """Everything that guides this hop must be up during it."""
-    for name in work.scene.guiding.get((hop.start, hop.end), ()):
-        item = work.scene.hold.restraints[name]
-        held_down = held.lowers(item) and (powered or not item.powered)
-        if work.restraint(name) is RestraintState.RAISED and not held_down:
-            continue
-        if held.suspected(item) or work.excused(Sort.RESTRAINT, name, RestraintState.RAISED.value):
-            continue
-        how = "is held down" if held_down else f"is {stands(item, RestraintState.LOWERED)}"
-        remedy = f"{verb_for(item, RestraintState.RAISED)} {called(item)} before this step"
-        work.find(
-            "move-with-guide-down",
-            f"{doing} {hop} while {called(item)}, which must guide it, {how}",
-            suggestion="let go of its control in this step" if held_down else remedy,
-            against=item.place,
-            because=f"{called(item)} must be up from {hop.start} to {hop.end}",
-            item=name,
-            bay=hop.end,
-        )
-        if not held_down:
-            work.doubt(Sort.RESTRAINT, name)
-
-
-def _passes(work: Work, hop: Hop, held: Held, powered: bool, said: frozenset[str], doing: str) -> None:
-    """Every restraint in the way must be down, be held down, or be pushed down by the unit.
-
-    `said` names restraints that a finding of this hop has spoken of already.
-    """
-    for name in work.scene.standing.get(hop.pair, ()):
-        item = work.scene.hold.restraints[name]
-        if hop.go not in item.stops or work.restraint(name) is RestraintState.LOWERED or name in said:
-            continue
-        stuck = name in work.state.stuck
-        if not stuck and held.lowers(item) and (powered or not item.powered):
-            work.passed.append(name)  # it is up again once the control is let go
-        elif not stuck and hop.go in item.override:
-            work.passed.append(name)
-            if not item.returns_by_spring:
-                work.put_restraint(name, RestraintState.LOWERED)
-                work.settle(Sort.RESTRAINT, name)
-        elif not held.suspected(item) and not work.excused(
-            Sort.RESTRAINT, name, RestraintState.LOWERED.value
-        ):
-            _blocked(work, hop, item, stuck, doing)
-
-
-def _blocked(work: Work, hop: Hop, item: Restraint, stuck: bool, doing: str) -> None:
-    up = stands(item, RestraintState.RAISED)
-    ways = [f"hold {control} to {at}" for control, at in item.lowered_by.items()]
-    if item.by_hand:
-        ways.append(f"{verb_for(item, RestraintState.LOWERED)} {called(item)}")
-    mend = f"{either(ways)} {'in' if item.lowered_by else 'before'} this step" if ways else "go another way"
-    stops = either(sorted(item.stops))
+        return
+    where = "not in the hold" if place is None else "outside" if place == OUTSIDE else f"in {place}"
     work.find(
-        "move-through-raised-restraint",
-        f"{doing} {hop} while {called(item)} is {'stuck ' if stuck else ''}{up}",
-        suggestion="go another way" if stuck else mend,
-        against=item.place,
-        because=f"{called(item)} stops travel {stops} between {hop.start} and {hop.end}",
-        item=item.name,
-        bay=hop.end,
+        "unit-not-where-move-starts",
+        f"{doing} from {start}, but it is {where}",
+        suggestion=f"start the move where {unit} stands{other}",
+        unit=unit,
+        bay=start,
     )
-    if item.by_hand or stuck:
-        work.doubt(Sort.RESTRAINT, item.name)
 
 
-def _arrive(work: Work, unit: str | None, route: Route, *, certain: bool) -> None:
-    """Put the unit where the step leads it. `certain` says that the step itself leaves no doubt of that.
+def _arrive(work: Work, unit: str | None, route: Route, held: Held) -> None:
+    """Put the unit where the step leads it.
 
-    A unit in doubt is known again when it moves from where it was taken to be, or to where it belongs.
+    Where a fault in the step or a wrong control leaves that open, the unit is in doubt; it is known again
+    where it comes to belong.
     """
     if unit is None:
         if route.end is not None:
@@ -216,8 +160,10 @@ def _arrive(work: Work, unit: str | None, route: Route, *, certain: bool) -> Non
     if route.end is None:
         work.doubt(Sort.UNIT, unit)
         return
-    known = not work.ledger.in_doubt(Sort.UNIT, unit) or work.state.units.get(unit) == route.start
+    in_doubt = work.ledger.in_doubt(Sort.UNIT, unit)
+    misnamed = in_doubt and work.state.units.get(unit) == route.start
     work.put_unit(unit, route.end)
     work.settle(Sort.UNIT, unit)
-    if not (certain and (known or work.at_goal(unit))):
+    open_end = (in_doubt or held.unclear) and not work.at_goal(unit)
+    if not route.sound or held.astray or misnamed or open_end:
         work.doubt(Sort.UNIT, unit)

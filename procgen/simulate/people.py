@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from procgen.diagnostics import Finding
 from procgen.model.words import OUTSIDE, RestraintState
 from procgen.simulate.held import Held
 from procgen.simulate.ledger import Sort
@@ -13,31 +14,41 @@ from procgen.simulate.work import Work
 
 
 def check_path(work: Work, unit: str | None, doing: str) -> None:
-    """Nobody inside, the path confirmed clear, and for this unit."""
+    """Nobody inside, the path confirmed clear, and for this unit.
+
+    Where this step has been found to meet an item that the same person has just moved, the one who moved
+    it came too early, and that has been said.
+    """
     state = work.state
+    since = work.ledger.touched.get((Sort.PERSON, ""))
+    complaint = ""
     if state.inside:
-        since = work.ledger.touched.get((Sort.PERSON, ""))
-        work.find(
-            "person-in-the-way",
-            f"{doing} while somebody may be in the hold" + (f", since step {since}" if since else ""),
-            suggestion="check path-clear before this step",
-            unit=unit,
-        )
+        if since is None or not any(_moved_at(work, finding, since) for finding in work.findings):
+            when = f", since step {since}" if since else ""
+            work.find(
+                "person-in-the-way",
+                f"{doing} while somebody may be in the hold{when}",
+                suggestion="check path-clear before this step",
+                unit=unit,
+            )
     elif not state.path_clear:
-        work.find(
-            "path-not-confirmed",
-            f"{doing}, but the path is not confirmed clear",
-            suggestion="check path-clear before this step",
-            unit=unit,
-        )
+        complaint = "the path is not confirmed clear"
     elif state.clear_for not in (None, unit) and not _doubtful(work, unit, state.clear_for):
+        complaint = f"the path was last confirmed clear for {state.clear_for}"
+    if complaint:
         work.find(
             "path-not-confirmed",
-            f"{doing}, but the path was last confirmed clear for {state.clear_for}",
+            f"{doing}, but {complaint}",
             suggestion="check path-clear before this step",
             unit=unit,
         )
     work.state = replace(work.state, inside=False, path_clear=True, clear_for=unit)
+
+
+def _moved_at(work: Work, finding: Finding, step: int) -> bool:
+    """Whether a finding is about a restraint that a given step moved."""
+    item = dict(finding.subject).get("item", "")
+    return work.ledger.touched.get((Sort.RESTRAINT, item)) == step
 
 
 def _doubtful(work: Work, *units: str | None) -> bool:
@@ -75,7 +86,7 @@ def check_released(work: Work, unit: str | None, hops: tuple[Hop, ...], held: He
     own_way = {hop.pair for hop in hops}
     loose: dict[str, list[str]] = {}
     for other, bay in work.state.units.items():
-        if other == unit or bay == OUTSIDE or work.adrift(other):
+        if other == unit or bay == OUTSIDE or work.ledger.in_doubt(Sort.UNIT, other):
             continue
         down = _down(work, bay, own_way, held)
         planned = work.scene.planned(other)
@@ -98,6 +109,9 @@ def check_released(work: Work, unit: str | None, hops: tuple[Hop, ...], held: He
             unit=others[0],
         )
         work.doubt(Sort.RESTRAINT, name)
+        for other in others:
+            if not work.at_goal(other):
+                work.doubt(Sort.UNIT, other)  # it may be the one that was to move here
 
 
 def _down(work: Work, bay: str, own_way: set[frozenset[str]], held: Held) -> list[str]:

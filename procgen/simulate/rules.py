@@ -24,7 +24,7 @@ RULES: tuple[SimulationRule, ...] = (
     _rule("unknown-in-hold", "A step names an item, control, bay, unit, door or panel that is not there."),
     _rule("no-such-control-position", "A step puts a control in a position that it does not have."),
     _rule("wrong-verb-for-item", "A step does to a thing what cannot be done to a thing of its kind."),
-    _rule("step-without-effect", "A step leaves everything as it was.", Severity.WARNING),
+    _rule("step-without-effect", "A step leaves everything as it was."),
     # Moves: the way.
     _rule("move-not-along-a-lane", "A unit is moved between bays that are not neighbours in a lane."),
     _rule("move-changes-direction", "A unit is moved in two directions in one step."),

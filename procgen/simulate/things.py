@@ -53,16 +53,18 @@ def open_or_close(work: Work, step: Open | Close) -> None:
     elif not opening:
         may_close(work, thing, doing)
     is_open = thing.name in (work.state.open_doors if sort is Sort.DOOR else work.state.open_panels)
-    opposite = "closed" if opening else "open"
+    wanted, opposite = ("open", "closed") if opening else ("closed", "open")
     if is_open is opening and not work.excused(sort, thing.name, opposite):
         work.find(
             "step-without-effect",
             f"{doing}, which is {'open' if opening else 'closed'} already",
-            suggestion="delete this step, or name the one that was meant",
+            suggestion="delete this step, or write what was meant",
             against=thing.place,
             because=called(thing),
             item=thing.name,
         )
+        work.doubt(sort, thing.name)
+        work.owe(Sort.PANEL if sort is Sort.DOOR else Sort.DOOR, wanted)
         return
     _put(work, sort, thing.name, opening)
     if thing.name != step.target:
@@ -121,6 +123,7 @@ def set_control(work: Work, step: SetControl) -> None:
             item=control.name,
         )
         work.doubt(Sort.CONTROL, control.name)
+        work.owe(Sort.CONTROL, "")
         return
     position = _position(work, control, step.position, doing)
     reach_control(work, control, doing)
@@ -129,7 +132,8 @@ def set_control(work: Work, step: SetControl) -> None:
     if position is None:
         work.doubt(Sort.CONTROL, control.name)
         return
-    _switch_on(work, control, position, doing)
+    if work.control(control.name) != position:
+        _switch_on(work, control, position, doing)
     _turn(work, control, position, doing)
     if position != step.position or control.name != step.control:
         work.doubt(Sort.CONTROL, control.name)
@@ -210,6 +214,7 @@ def _turn(work: Work, control: Control, position: str, doing: str) -> None:
             because=called(control),
             item=control.name,
         )
+        work.doubt(Sort.CONTROL, control.name)
         return
     work.put_control(control.name, position)
     work.settle(Sort.CONTROL, control.name)

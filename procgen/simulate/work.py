@@ -87,10 +87,6 @@ class Work:
         """Whether a unit is where the procedure wants it in the end."""
         return self.scene.goal(unit) == self.state.units.get(unit)
 
-    def adrift(self, unit: str) -> bool:
-        """Whether an earlier finding leaves open where a unit is."""
-        return self.ledger.in_doubt(Sort.UNIT, unit) and not self.at_goal(unit)
-
     def restraint(self, name: str) -> RestraintState:
         """How a restraint stands; one that is out of service stands as it is stuck."""
         stuck = self.state.stuck.get(name)
