@@ -73,7 +73,7 @@ COME_OUT = "Come out."
 """Stands before the look along the way where somebody is inside."""
 
 HELD_BACK = "Done when it stands upright and the unit cannot roll back: push it by hand."
-HELD_ON = "Done when it stands upright and the unit cannot roll on: push it by hand."
+HELD_TOWARDS = "Done when it stands upright and the unit cannot roll {direction}: push it by hand."
 HELD_UNIT = "Done when it stands upright and the unit in {bay} cannot move: push it by hand."
 HELD_IF_NOT = "Do not force it. Move no other unit. Tell the supervisor."
 
@@ -158,5 +158,5 @@ CYCLE: Mapping[Operation, str] = {Operation.LOADING: "Load {bay}", Operation.UNL
 CYCLE_UNIT = "{title}: {unit}"
 INTRO_LIMIT = "{type}, at most {mass}."
 INTRO_LOCK = "Lock it with {items}."
-INTRO_LATER = "It is locked at the end, with {items}."
+INTRO_LATER = "At the end, lock it with {items}."
 INTRO_FREE = "To free it, lower {items}."

@@ -28,7 +28,7 @@ from procgen.write.fields import Situation, filled
 from procgen.write.matching import handled, kind, stand, verb
 from procgen.write.moving import Said
 from procgen.write.phrases import Phrase
-from procgen.write.standing import PATH_CLEAR, Standing, after
+from procgen.write.standing import PATH_CLEAR, Standing, after, hops
 
 
 class StepWords:
@@ -133,12 +133,19 @@ class StepWords:
         if not loaded or kind(Raise(name), self.hold) == "net":
             return said
         if here in loaded:
-            between = self.hold.restraints[name].between
-            behind = between is None or now.standing.came_from.get(block_unit) in between
-            held = phrases.HELD_BACK if behind else phrases.HELD_ON
-            return replace(said, done_when=held, if_not=phrases.HELD_IF_NOT)
-        held = phrases.HELD_UNIT.format(bay=words.bay(loaded[0]))
+            held = self._held_towards(name, here, now.standing.came_from.get(block_unit, ""))
+        else:
+            held = phrases.HELD_UNIT.format(bay=words.bay(loaded[0]))
         return replace(said, done_when=held, if_not=phrases.HELD_IF_NOT)
+
+    def _held_towards(self, name: str, here: str, came_from: str) -> str:
+        """Which way the unit cannot roll any more: back where it came from, or to the other neighbour."""
+        between = self.hold.restraints[name].between or ()
+        others = [place for place in between if place != here]
+        for hop in hops((here, *others[:1]), self.hold):
+            if hop.go is not None and hop.end != came_from:
+                return phrases.HELD_TOWARDS.format(direction=phrases.DIRECTIONS[hop.go])
+        return phrases.HELD_BACK
 
     def _present(self, step: Present, now: Situation) -> Said:
         procedure = now.procedure
