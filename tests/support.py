@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
+from procgen.diagnostics import Finding, Place
 from procgen.load import Loaded, load_network
 from procgen.model.hold import Hold
 
@@ -26,7 +27,7 @@ bases:
   K: {length: 1534 mm, width: 1562 mm, source: ULD 2}
 unit-types:
   AKE: {title: box, base: K, height: 1626 mm, contour: E, max-gross: 1588 kg, tare: 82 kg, source: ULD 3-1}
-  AKH: {title: low box, base: K, height: 1143 mm, contour: H, max-gross: 1134 kg, tare: 79 kg, source: ULD 3-2}
+  AKH: {title: low, base: K, height: 1143 mm, contour: H, max-gross: 1134 kg, tare: 79 kg, source: ULD 3-2}
 """
 """The fleet that `load_texts` adds where a test gives none."""
 
@@ -74,3 +75,17 @@ def demo_with(file: str, find: str, put: str) -> Loaded:
     text = demo_files()[file]
     assert text.count(find) == 1, f"“{find}” stands {text.count(find)} times in {file}"
     return load_network({**demo_files(), file: text.replace(find, put)}, packaged(), schemas())
+
+
+def pointed_at(loaded: Loaded, finding: Finding) -> str:
+    """The text that a finding points at, to the end of its first line."""
+    return text_at(loaded, finding.place)
+
+
+def text_at(loaded: Loaded, place: Place) -> str:
+    """The text at a place, to the end of its first line."""
+    document = loaded.documents[place.file]
+    span = document.span(place)
+    line = document.text.splitlines()[span.line - 1]
+    end = span.end_column - 1 if span.end_line == span.line else len(line)
+    return line[span.column - 1 : end]

@@ -12,6 +12,7 @@ from __future__ import annotations
 import re
 from collections import deque
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import yaml
 from yaml.composer import Composer
@@ -49,11 +50,13 @@ class _Reading:
         self.findings.append(Finding(rule, message, place, suggestion=suggestion, related=tuple(related)))
 
 
+@lru_cache(maxsize=64)
 def read_document(file: str, text: str) -> tuple[Document, tuple[Finding, ...]]:
     """Read one file's text.
 
     `file` is the name to show. Returns the document (its `data` is None when nothing could be read)
-    and every finding of the reading, in the order of the text.
+    and every finding of the reading, in the order of the text. Reading is pure and takes most of the
+    time of a check, so a text that was just read is not read again; nobody may change what it holds.
     """
     reading = _Reading(file)
     node = _compose(text, reading)
