@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from procgen.diagnostics import NOWHERE, Place
+from procgen.limits.shown import mass_symbol, shown
 from procgen.model.hold import Hold, Position, Restraint, SourceRef, Stated
 from procgen.model.unit import UnitType
 from procgen.model.words import LoadDirection
@@ -148,16 +149,7 @@ def _zone_limits(hold: Hold, position: Position, unit_type: UnitType) -> Iterato
 
 def _mass(kilograms: Fraction, written: Quantity) -> Quantity:
     """A mass in pounds where it derives from a limit written in pounds, else in kilograms."""
-    return of(kilograms, "kg").to("lb" if written.unit.symbol.startswith("lb/") else "kg")
-
-
-def shown(mass: Quantity) -> str:
-    """A mass cut to a tenth; `…` says that more digits follow."""
-    tenths = mass.value * 10
-    if tenths.denominator == 1:
-        return mass.down(0 if mass.value.denominator == 1 else 1)
-    number, _, unit = mass.down(1).rpartition(" ")
-    return f"{number}… {unit}"
+    return of(kilograms, "kg").to(mass_symbol(written))
 
 
 def _candidate(
