@@ -1,90 +1,22 @@
-"""What compose puts into a plan, and where. The looking here is the test's own, by hand."""
+"""What compose puts into a plan, and where."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 import pytest
 
-from procgen.model.hazard import Frequency, HazardList, Match, RequiredCheck, Scope
-from procgen.model.hold import Hold
-from procgen.model.step import (
-    Check,
-    Close,
-    Drive,
-    Lower,
-    Open,
-    Present,
-    Procedure,
-    Push,
-    Raise,
-    Report,
-    Section,
-    SetControl,
-    Step,
-    Warn,
-)
+from procgen.model.hazard import HazardList, Match, RequiredCheck
+from procgen.model.step import Check, Close, Lower, Open, Raise, Report, Section, Warn
 from procgen.model.words import Operation, SectionName
 from procgen.write import compose
 from tests.support import demo, demo_hold, load_texts, packaged
 from tests.write.derived import HOLDS, generated, plan_for
+from tests.write.looking import assert_checks_in_time, assert_warnings_in_place
 from tests.write.plans import SINGLE_ROW_LOADING, SINGLE_ROW_UNLOADING, plan_of
 
 HAZARDS = demo().network.hazards
 CASES = [(name, operation) for name in HOLDS for operation in Operation]
-MADE_BY_THE_PLAN = ("path-clear", "everyone-out")
-
-
-def _is(match: Match, step: Step, hold: Hold, operation: Operation) -> bool:
-    """Whether a step is meant, for the verbs that the packaged list uses of these two holds."""
-    name, thing, where = "", "", ""
-    match step:
-        case Open(target) | Close(target):
-            name = "open" if isinstance(step, Open) else "close"
-            thing = "door" if target in hold.doors else "panel"
-        case SetControl():
-            name = "set"
-        case Raise(item) | Lower(item):
-            name = "raise" if isinstance(step, Raise) else "lower"
-            thing = str(hold.restraints[item].kind)
-            where = str(hold.restraints[item].reached_from)
-        case Present():
-            name = "present"
-        case Drive():
-            name = "drive"
-        case Push():
-            name = "push"
-    return (
-        name in match.verbs
-        and (not match.kinds or thing in match.kinds)
-        and (not match.reached_from or where in match.reached_from)
-        and (not match.operations or operation in match.operations)
-    )
-
-
-def _indexes(procedure: Procedure, test: Callable[[Step], bool]) -> list[int]:
-    return [index for index, step in enumerate(procedure.steps) if test(step)]
-
-
-def _matching(procedure: Procedure, matches: Sequence[Match]) -> list[int]:
-    hold = demo_hold(procedure.hold)
-    return _indexes(procedure, lambda s: any(_is(m, s, hold, procedure.operation) for m in matches))
-
-
-def _head(procedure: Procedure, index: int) -> int:
-    """The head of the section that a step stands in."""
-    return max(i for i in range(index + 1) if isinstance(procedure.steps[i], Section))
-
-
-def _warned(procedure: Procedure, index: int) -> list[str]:
-    """The hazards of the warnings that run on from `index`."""
-    names: list[str] = []
-    for step in procedure.steps[index:]:
-        if not isinstance(step, Warn):
-            break
-        names.append(step.hazard)
-    return names
 
 
 @pytest.mark.parametrize(("name", "operation"), CASES)
@@ -103,57 +35,10 @@ def test_the_plan_is_kept_whole_and_in_order(name: str, operation: Operation) ->
 
 
 @pytest.mark.parametrize(("name", "operation"), CASES)
-def test_every_warning_stands_where_its_scope_says(name: str, operation: Operation) -> None:
-    procedure = generated(name, operation)
-    expected = 0
-    for hazard in HAZARDS.hazards.values():
-        where = _matching(procedure, hazard.comes_with)
-        if hazard.scope is Scope.PROCEDURE and where:
-            assert hazard.name in _warned(procedure, 1)
-            expected += 1
-        elif hazard.scope is Scope.SECTION:
-            heads = {_head(procedure, index) for index in where}
-            for head in heads:
-                assert hazard.name in _warned(procedure, head + 1)
-            expected += len(heads)
-        elif hazard.scope is Scope.STEP:
-            for index in where:
-                before = index - 1
-                while (step := procedure.steps[before]) and isinstance(step, Warn):
-                    if step.hazard == hazard.name:
-                        break
-                    before -= 1
-                assert isinstance(step, Warn)
-            expected += len(where)
-    found = [step for step in procedure.steps if isinstance(step, Warn)]
-    assert len(found) == expected  # and none anywhere else
-    assert all(step.signal == HAZARDS.hazards[step.hazard].signal for step in found)
-
-
-@pytest.mark.parametrize(("name", "operation"), CASES)
-def test_every_check_is_made_in_time(name: str, operation: Operation) -> None:
-    procedure = generated(name, operation)
-    asked: set[tuple[str, str | None]] = set()
-    for hazard in HAZARDS.hazards.values():
-        for check in hazard.checks:
-            before = _matching(procedure, [check.before])
-            if check.frequency is Frequency.EACH_UNIT:
-                for unit in procedure.units if before else ():
-                    first = next(i for i in before if getattr(procedure.steps[i], "unit", "") == unit)
-                    made = procedure.steps.index(Check(check.condition, unit))
-                    assert made < first
-                    asked.add((check.condition, unit))
-                    between = procedure.steps[made:first]
-                    assert all(isinstance(step, Check) for step in between)  # right before it
-            elif before:
-                made = procedure.steps.index(Check(check.condition))
-                assert made < before[0]
-                asked.add((check.condition, None))
-                after = _matching(procedure, [check.after]) if check.after else []
-                assert all(index < made for index in after)
-    found = [step for step in procedure.steps if isinstance(step, Check)]
-    own = [(s.condition, s.unit) for s in found if s.condition not in MADE_BY_THE_PLAN]
-    assert sorted(own, key=str) == sorted(asked, key=str)  # each once, and no other
+def test_everything_stands_in_its_place(name: str, operation: Operation) -> None:
+    procedure, hold = generated(name, operation), demo_hold(name)
+    assert_warnings_in_place(procedure, hold, HAZARDS)
+    assert_checks_in_time(procedure, hold, HAZARDS)
 
 
 def test_the_places_of_checks() -> None:
