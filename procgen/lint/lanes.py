@@ -95,6 +95,11 @@ def standing_at(hold: Hold, bay: str) -> Mapping[str, Restraint]:
     return {name: item for name, item in hold.restraints.items() if stands_at(item, bay)}
 
 
+def stands_on_lane(hold: Hold, item: Restraint) -> bool:
+    """Whether a restraint stands beside bays, or between two that a lane joins: where it says it stands."""
+    return item.between is None or travel_between(hold, *item.between) is not None
+
+
 def can_be_left(item: Restraint, state: RestraintState) -> bool:
     """Whether somebody can leave a restraint in `state`, without holding a control meanwhile."""
     if item.fixed:

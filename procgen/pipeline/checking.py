@@ -69,13 +69,14 @@ def check(loaded: load.Loaded, extra: Iterable[Procedure] = ()) -> Checked:
             outcome = derive(network, hold, operation)
             if isinstance(outcome, NoPlan):
                 no_plans[hold.name, operation] = outcome
-                findings.extend(_no_plan(outcome, hold))
-                continue
-            checked = check_procedure(network, hold, outcome)
-            generated[hold.name, operation] = checked
+                derived = tuple(_no_plan(outcome, hold))
+            else:
+                checked = check_procedure(network, hold, outcome)
+                generated[hold.name, operation] = checked
+                derived = checked.findings
             # What is wrong in the data shows again in what is derived from it: once is enough.
             if hold.place.file not in spoiled:
-                findings.extend(checked.findings)
+                findings.extend(derived)
     written: dict[str, tuple[CheckedProcedure, ...]] = {}
     for station in network.stations.values():
         written[station.code] = tuple(_written(network, station.procedures))

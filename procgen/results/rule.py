@@ -21,9 +21,9 @@ class Rule:
     """One rule. `failing` turns the clean example into one that the rule finds, `passing` is a change near
     to it that is in order.
 
-    The finding points into the text that `failing` puts; where it points elsewhere, `points_at` is the
-    text it points at, which stands once in the file `points_in` (by default the edited one) after the
-    edit. `also` names the rules that cannot help finding the failing example too.
+    The finding points into the text that `failing` puts; where it points elsewhere, `points_at` is text
+    that ends on the line it points at; it stands once in the file `points_in` (by default the edited one)
+    after the edit. `also` names the rules that cannot help finding the failing example too.
     """
 
     name: str

@@ -5,21 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Severity
-from procgen.lint.lanes import (
-    all_hops,
-)
+from procgen.lint.lanes import all_hops, bays_on_lanes
 from procgen.lint.rule import Complaint, HoldRule
-from procgen.model.hold import (
-    Hold,
-)
+from procgen.model.hold import Hold
 from procgen.model.station import Network
+from procgen.model.words import OUTSIDE
 
 
 def check(hold: Hold, network: Network) -> Iterator[Complaint]:
-    """`between` names two places that follow each other in some lane."""
+    """`between` names two places that follow each other in a lane; bays off every lane are another rule's."""
     joined = {(hop.start, hop.end) for hop in all_hops(hold)}
+    on_lanes = bays_on_lanes(hold) | {OUTSIDE}
     for name, item in hold.restraints.items():
-        if item.between is not None and item.between not in joined:
+        if item.between is not None and set(item.between) <= on_lanes and item.between not in joined:
             one, other = item.between
             yield Complaint(
                 f"“{name}” stands between “{one}” and “{other}”, but no lane goes from one to the other",

@@ -6,10 +6,7 @@ from collections.abc import Iterator
 
 from procgen.diagnostics import Place, Related, Severity
 from procgen.lint.rule import Complaint, HoldRule
-from procgen.model.hold import (
-    Control,
-    Hold,
-)
+from procgen.model.hold import Control, Hold
 from procgen.model.station import Network
 
 

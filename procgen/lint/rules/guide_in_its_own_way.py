@@ -5,13 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
-from procgen.lint.lanes import (
-    travel_between,
-)
+from procgen.lint.lanes import travel_between
 from procgen.lint.rule import Complaint, HoldRule
-from procgen.model.hold import (
-    Hold,
-)
+from procgen.model.hold import Hold
 from procgen.model.station import Network
 
 

@@ -6,16 +6,9 @@ import difflib
 from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
-from procgen.lint.lanes import (
-    standing_at,
-    stands_at,
-)
+from procgen.lint.lanes import standing_at, stands_at, stands_on_lane
 from procgen.lint.rule import Complaint, HoldRule
-from procgen.model.hold import (
-    Hold,
-    Position,
-    Restraint,
-)
+from procgen.model.hold import Hold, Position, Restraint
 from procgen.model.station import Network
 
 
@@ -25,7 +18,7 @@ def check(hold: Hold, network: Network) -> Iterator[Complaint]:
         here = {name, *hold.overlapping(name)}
         for index, held_by in enumerate(position.held_by):
             item = hold.restraints[held_by]
-            if any(stands_at(item, bay) for bay in here):
+            if any(stands_at(item, bay) for bay in here) or not stands_on_lane(hold, item):
                 continue
             yield Complaint(
                 f"position “{name}” is held by “{held_by}”, which stands {_where(item)}",

@@ -5,15 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
-from procgen.lint.lanes import (
-    Hop,
-    hops_of,
-)
+from procgen.lint.lanes import Hop, hops_of
 from procgen.lint.rule import Complaint, HoldRule
-from procgen.model.hold import (
-    Hold,
-    Lane,
-)
+from procgen.model.hold import Hold, Lane
 from procgen.model.station import Network
 
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
+from procgen.lint.lanes import can_be_left
 from procgen.lint.rule import Complaint, HoldRule
-from procgen.model.hold import (
-    Hold,
-)
+from procgen.model.hold import Hold
 from procgen.model.station import Network
 from procgen.model.words import OUTSIDE
 
@@ -21,7 +20,7 @@ def check(hold: Hold, network: Network) -> Iterator[Complaint]:
     for name, state in hold.power.needs.items():
         item = hold.restraints[name]
         on_sill = item.between is not None and OUTSIDE in item.between
-        if name not in asked and state is not item.at_rest and not on_sill:
+        if name not in asked and state is not item.at_rest and can_be_left(item, state) and not on_sill:
             yield Complaint(
                 f"power needs “{name}” {state}, and no door asks for it to be {item.at_rest} again",
                 hold.power.place.child("needs", name),

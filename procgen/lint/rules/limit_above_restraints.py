@@ -7,10 +7,7 @@ from collections.abc import Iterator
 from procgen.diagnostics import Related, Severity
 from procgen.lint.rule import Complaint, HoldRule
 from procgen.lint.strength import mass_held
-from procgen.model.hold import (
-    Hold,
-    Position,
-)
+from procgen.model.hold import Hold, Position
 from procgen.model.station import Network
 from procgen.model.words import LoadDirection
 

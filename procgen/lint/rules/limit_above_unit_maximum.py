@@ -7,9 +7,7 @@ from collections.abc import Iterator
 from procgen.diagnostics import Related, Severity
 from procgen.lint.fit import types_of
 from procgen.lint.rule import Complaint, HoldRule
-from procgen.model.hold import (
-    Hold,
-)
+from procgen.model.hold import Hold
 from procgen.model.station import Network
 
 

@@ -6,9 +6,7 @@ from collections.abc import Iterator
 
 from procgen.diagnostics import Severity
 from procgen.lint.rule import Complaint, HoldRule
-from procgen.model.hold import (
-    Hold,
-)
+from procgen.model.hold import Hold
 from procgen.model.station import Network
 
 

@@ -5,15 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
-from procgen.lint.lanes import (
-    standing_at,
-)
+from procgen.lint.lanes import standing_at
 from procgen.lint.rule import Complaint, HoldRule
 from procgen.lint.strength import unrestrained
-from procgen.model.hold import (
-    Hold,
-    Position,
-)
+from procgen.model.hold import Hold, Position
 from procgen.model.station import Network
 from procgen.model.words import LoadDirection
 

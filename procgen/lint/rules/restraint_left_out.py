@@ -5,14 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
-from procgen.lint.lanes import (
-    standing_at,
-)
+from procgen.lint.lanes import standing_at, stands_on_lane
 from procgen.lint.rule import Complaint, HoldRule
 from procgen.lint.strength import holds_towards, unrestrained
-from procgen.model.hold import (
-    Hold,
-)
+from procgen.model.hold import Hold
 from procgen.model.station import Network
 
 
@@ -21,7 +17,7 @@ def check(hold: Hold, network: Network) -> Iterator[Complaint]:
     for name, position in hold.positions.items():
         bare = set(unrestrained(hold, name))
         for item in standing_at(hold, name).values():
-            if item.name in position.held_by or bare & set(item.rating):
+            if item.name in position.held_by or bare & set(item.rating) or not stands_on_lane(hold, item):
                 continue
             if item.rating and holds_towards(hold, item, name):
                 yield Complaint(

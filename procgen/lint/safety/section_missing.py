@@ -25,7 +25,7 @@ def check(procedure: Procedure, hold: Hold, hazards: HazardList) -> Iterator[Com
         later = [index for index, step in heads if order.index(step.name) > order.index(name)]
         yield Complaint(
             f"the section “{name}” is missing",
-            place_of(procedure, later[0]) if later else procedure.place.child("steps"),
+            place_of(procedure, later[0]) if later else procedure.place.child("steps").key(),
             f"write `- section: {name}` " + ("before this one" if later else "where its steps begin"),
             subject=step_subject(later[0]) if later else (),
         )
