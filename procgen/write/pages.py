@@ -30,8 +30,9 @@ def page(
 ) -> ProcedurePage:
     """Any procedure for `hold`, generated or written by hand, in words.
 
-    Masses are shown in `mass_unit`, rounded down; in the unit of the data where none is given. Names that
-    the hold or the hazard list does not have are shown as they were written.
+    Masses are shown in `mass_unit`, rounded down; in the unit of the data where none is given. Unit types
+    are shown by their trade codes, as they are painted on the units, so `unit_types` is not looked into.
+    Names that the hold or the hazard list does not have are shown as they were written.
     """
     found = blocks(procedure)
     making = _Page(procedure, hold, hazards, StepWords(hold, hazards, limits, mass_unit), found)
