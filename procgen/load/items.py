@@ -64,7 +64,7 @@ def control(name: str, node: Node, names: HoldNames) -> Control:
         kind=node["kind"].word(ControlKind),
         positions=positions or ("rest",),
         hold_to_run=hold_to_run,
-        returns_when_clear="returns" in node,
+        returns_when_clear=node["returns"].data == "when-clear",
         behind=node["behind"].refer("panel", names.panels) if "behind" in node else None,
         at=node["at"].word(Stand, Stand.OUTSIDE),
         place=node.place,
