@@ -1,0 +1,75 @@
+"""Moving units by hand (limits.md, section 7).
+
+The force is m g0 (c cos s + sin s), with the resistance c of the surface and the slope s of the floor. The
+slope is written as a tangent; cos s is taken as 1 and sin s as the tangent, so the force is never too small.
+"""
+
+from __future__ import annotations
+
+import math
+
+from procgen.limits.shown import shown
+from procgen.model.hold import HandMoves, Stated
+from procgen.results.hand_move import HandMove, Push
+from procgen.units import STANDARD_GRAVITY, Quantity, of
+
+LEAST_CREW = 2
+"""Nobody pushes a unit alone (OSHA airport ramp guidance, as hazards.md cites it)."""
+
+
+def push_force(mass: Quantity, resistance: Quantity, slope: Quantity) -> Quantity:
+    """The force that moves a mass up the slope against the resistance of the surface, in N."""
+    return of(mass.si * STANDARD_GRAVITY * (resistance.si + slope.si), "N")
+
+
+def hand_move(leave: HandMoves | None, mass: Quantity) -> HandMove:
+    """The crew that moves a mass by hand, or why the hold does not allow it.
+
+    `leave` is the hold's record; without it hand moves are forbidden. The crew is the larger of the numbers
+    for starting and for keeping moving, and never under two.
+    """
+    if leave is None:
+        return HandMove(mass, (), None, ("the hold does not allow units to be moved by hand",))
+    if leave.max_mass is not None and mass > leave.max_mass.quantity:
+        reason = f"{mass} is above {leave.max_mass.quantity}, the most that may be moved by hand"
+        return HandMove(mass, (), None, (reason,))
+    if any(per_person.quantity.si <= 0 for _, _, per_person in _phases(leave)):
+        return HandMove(mass, (), None, ("no force may be asked of a person",))
+    phases = tuple(
+        _phase(name, mass, resistance, leave.slope, per_person)
+        for name, resistance, per_person in _phases(leave)
+    )
+    return HandMove(mass, phases, max(LEAST_CREW, *(push.people for push in phases)))
+
+
+def most_by_hand(leave: HandMoves | None, crew: int) -> Quantity | None:
+    """The most that a crew may move by hand, exactly, in kg; None where the hold does not allow it or the
+    crew is under two. Where nothing resists, only the hold's own cap counts, and None means that it has none.
+    """
+    if leave is None or crew < LEAST_CREW:
+        return None
+    caps = [
+        of(crew * per_person.quantity.si / (STANDARD_GRAVITY * (resistance.quantity.si + slope)), "kg")
+        for _, resistance, per_person in _phases(leave)
+        if resistance.quantity.si + (slope := leave.slope.quantity.si) > 0
+    ]
+    if leave.max_mass is not None:
+        caps.append(leave.max_mass.quantity)
+    return min(caps, default=None)
+
+
+def _phases(leave: HandMoves) -> tuple[tuple[str, Stated, Stated], ...]:
+    return (
+        ("starting", leave.resistance_starting, leave.force_starting),
+        ("moving", leave.resistance_moving, leave.force_moving),
+    )
+
+
+def _phase(name: str, mass: Quantity, resistance: Stated, slope: Stated, per_person: Stated) -> Push:
+    force = push_force(mass, resistance.quantity, slope.quantity)
+    people = math.ceil(force.si / per_person.quantity.si)
+    reckoning = (
+        f"{mass} × 9.80665 m/s2 × ({resistance.quantity} + {slope.quantity}) = {shown(force)}; "
+        f"{per_person.quantity} a person"
+    )
+    return Push(name, force, per_person.quantity, people, reckoning)
