@@ -1,0 +1,103 @@
+"""How everything must stand at the end, and what is left to do for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from procgen.model.words import RestraintState, Stand
+from procgen.plan.blocked import why_stuck
+from procgen.plan.load import pinned
+from procgen.plan.machine import Machine, control_title
+from procgen.plan.run import RAISED
+from procgen.results.plan import Reason
+from procgen.results.state import State
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """The state in which a restraint must be left, and the words for why."""
+
+    state: RestraintState
+    why: str
+
+
+def targets(machine: Machine, bays: Iterable[str]) -> tuple[Mapping[str, Target], tuple[Reason, ...]]:
+    """The state of every restraint at the end with units standing in `bays`, and contradictions.
+
+    What holds a loaded bay is raised; what a door needs before it closes is so; the rest is left in its
+    closing state, where it has one.
+    """
+    wanted: dict[str, Target] = {}
+    reasons: list[Reason] = []
+    occupied = tuple(bays)
+    held = pinned(machine, occupied)
+    for name, item in machine.hold.restraints.items():
+        needs = [door for door in machine.hold.doors.values() if name in door.close_needs]
+        if name in held:
+            bay = next(bay for bay in occupied if name in machine.held_by(bay))
+            wanted[name] = Target(RAISED, f"position {bay} cannot be restrained")
+        elif needs:
+            door = needs[0]
+            wanted[name] = Target(door.close_needs[name], f"the {door.title} cannot be closed")
+        elif item.closing_state is not None:
+            wanted[name] = Target(item.closing_state, "the hold cannot be left as it must be")
+        for door in needs:
+            if door.close_needs[name] is not wanted[name].state:
+                message = (
+                    f"{item.title} must be {wanted[name].state.value} and {door.close_needs[name].value}"
+                )
+                reasons.append(Reason(f"{message} as the {door.title} closes", item.place))
+    return wanted, tuple(reasons)
+
+
+def hopeless(
+    machine: Machine, wanted: Mapping[str, Target], standing: Mapping[str, RestraintState]
+) -> tuple[Reason, ...]:
+    """Why the end cannot be reached: items that stand otherwise than they must and that nobody moves."""
+    return tuple(
+        _why_not(machine, name, target)
+        for name, target in wanted.items()
+        if standing[name] is not target.state and not machine.moves_by_hand(name)
+    )
+
+
+def out_of_service(machine: Machine, wanted: Mapping[str, Target], start: State) -> tuple[Reason, ...]:
+    """What stands against any plan from the first: items stuck wrongly, a dead switch that is on."""
+    stuck = [
+        _why_not(machine, name, wanted[name])
+        for name, state in machine.stuck.items()
+        if name in wanted and wanted[name].state is not state
+    ]
+    power = machine.hold.power
+    if power is not None and power.switch in machine.dead and start.controls.get(power.switch) != power.off:
+        title = control_title(machine.hold, power.switch)
+        stuck.append(Reason(f"the {title} is dead and does not stand at {power.off}", power.place))
+    return tuple(stuck)
+
+
+def is_panel_inside(machine: Machine, panel: str) -> bool:
+    """Whether opening and closing a panel puts a person inside."""
+    return machine.hold.panels[panel].at is Stand.INSIDE
+
+
+def left_to_do(
+    machine: Machine, wanted: Mapping[str, Target], standing: Mapping[str, RestraintState]
+) -> Iterator[tuple[str, RestraintState]]:
+    """The hand actions that are left at the end.
+
+    Inside ones first, then those from outside, what power depends on last of each.
+    """
+    rest = [name for name, target in wanted.items() if standing[name] is not target.state]
+    for name in sorted(rest, key=lambda name: (not machine.is_inside(name), machine.is_interlock(name))):
+        yield name, wanted[name].state
+
+
+def _why_not(machine: Machine, name: str, target: Target) -> Reason:
+    item = machine.hold.restraints[name]
+    why = (
+        why_stuck(machine.stuck[name])
+        if name in machine.stuck
+        else f"is not {target.state.value} and nothing moves it"
+    )
+    return Reason(f"{target.why}: {item.title} {why}", item.place)

@@ -1,0 +1,127 @@
+"""Bring one unit after the other to its goal, doing by hand only what each run needs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import takewhile
+
+from procgen.model.words import OUTSIDE, RestraintState
+from procgen.plan.blocked import headed, why_no_run, why_no_way
+from procgen.plan.crew import crew
+from procgen.plan.events import OFF, ON, SWITCH, Event, Move, Purpose, Touch
+from procgen.plan.load import Load, pinned
+from procgen.plan.machine import Hop, Machine
+from procgen.plan.route import Mode, Router
+from procgen.plan.run import LOWERED, RAISED, Run, Setting, solve
+from procgen.results.plan import Reason
+from procgen.results.state import State
+
+
+@dataclass(slots=True)
+class Draft:
+    """The plan in the making: how everything stands by now, and what has happened so far."""
+
+    router: Router
+    restraints: dict[str, RestraintState]
+    units: dict[str, str]
+    is_on: bool
+    events: list[Event] = field(default_factory=list)
+
+    @property
+    def machine(self) -> Machine:
+        """The hold."""
+        return self.router.machine
+
+    def bring(self, load: Load) -> Reason | None:
+        """Move one unit from where it is to its goal; the reason where that fails."""
+        others = {name: bay for name, bay in self.units.items() if name != load.name and bay != OUTSIDE}
+        pins = pinned(self.machine, others.values())
+        way = self.router.way(
+            load.unit_type, load.start, load.goal, others.values(), Setting(self.restraints, pins)
+        )
+        if way is None:
+            return headed([load], why_no_way(self.router, load, others, Setting(self.restraints, pins)))
+        left: Sequence[tuple[Hop, Mode]] = way.hops
+        while left:
+            run = self._longest(left, Setting(self.restraints, pins))
+            if run is None:
+                cause = why_no_run(self.router, load, left[0][0], others, Setting(self.restraints, pins))
+                return headed([load], cause)
+            self._move(load, run)
+            left = left[len(run.hops) :]
+        return None
+
+    def _longest(self, left: Sequence[tuple[Hop, Mode]], setting: Setting) -> Run | None:
+        """As many hops in one direction as one step can take."""
+        first, is_drive = left[0]
+        hops = [
+            hop for hop, _ in takewhile(lambda each: each[0].go is first.go and each[1] is is_drive, left)
+        ]
+        runs = (solve(self.machine, hops[:count], is_drive, setting) for count in range(len(hops), 0, -1))
+        return next((run for run in runs if run is not None), None)
+
+    def _move(self, load: Load, run: Run) -> None:
+        for item, state in sorted(run.touches, key=self._by_interlock):
+            self.touch(item, state, Purpose.WAY)
+        if run.needs_power and not self.is_on:
+            self.switch(True)
+        leave = self.machine.hold.hand_moves
+        people = crew(leave, load.unit_type) if leave is not None and not run.is_drive else 0
+        self.events.append(Move(load, run, people))
+        for item in run.dropped:
+            self.restraints[item] = LOWERED
+        self.units[load.name] = run.hops[-1].end
+
+    def _by_interlock(self, touch: tuple[str, RestraintState]) -> tuple[bool, bool, int]:
+        return not self.machine.is_interlock(touch[0]), touch[1] is RAISED, self.machine.rank[touch[0]]
+
+    def secure(self, is_last: bool) -> None:
+        """Raise whatever holds a unit and is down; after the last unit only what is inside.
+
+        What is worked from outside, and what power depends on, is then raised in the closing order.
+        """
+        for bay in self.units.values():
+            for item in self.machine.held_by(bay):
+                if self.restraints[item] is RAISED or not self.machine.moves_by_hand(item):
+                    continue
+                if is_last and (self.machine.is_interlock(item) or not self.machine.is_inside(item)):
+                    continue
+                self.touch(item, RAISED, Purpose.SECURE)
+
+    def touch(self, item: str, state: RestraintState, purpose: Purpose) -> None:
+        """Raise or lower a restraint by hand, power off first where the hold asks for it."""
+        power = self.machine.hold.power
+        guarded = power is not None and not power.interlock_moves_while_on
+        if self.is_on and guarded and self.machine.is_interlock(item):
+            self.switch(False)
+        self.restraints[item] = state
+        self.events.append(Touch(item, state, purpose))
+
+    def switch(self, on: bool) -> None:
+        """Set the power switch."""
+        self.is_on = on
+        self.events.append(Touch(SWITCH, ON if on else OFF, Purpose.WAY))
+
+
+def draft(router: Router, start: State, loads: Sequence[Load]) -> Draft | Reason:
+    """All loads moved in this order; or the reason why one cannot be."""
+    power = router.machine.hold.power
+    made = Draft(
+        router,
+        standing(start),
+        dict(start.units),
+        power is not None and start.controls.get(power.switch) == power.on,
+    )
+    for index, load in enumerate(loads):
+        reason = made.bring(load)
+        if reason is not None:
+            return reason
+        made.secure(is_last=index == len(loads) - 1)
+    return made
+
+
+def standing(start: State) -> dict[str, RestraintState]:
+    """How the restraints stand, those out of service as they are stuck."""
+    states: Mapping[str, RestraintState] = {**start.restraints, **start.stuck}
+    return dict(states)

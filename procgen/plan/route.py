@@ -1,0 +1,159 @@
+"""The shortest free way of a unit over the lanes, as far as the restraints can be got out of the way."""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+
+from procgen.model.hold import HandMoves
+from procgen.model.unit import UnitType
+from procgen.model.words import OUTSIDE, Travel
+from procgen.plan.fit import misfit_at_door, misfit_in_bay
+from procgen.plan.machine import Hop, Machine, door_of
+from procgen.plan.run import LOWERED, Setting, solve
+
+Mode = bool
+"""True for a drive, False for a push."""
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """The hops of a way with the mode of each, its length and its changes of direction.
+
+    Lengths are as in `Machine.lengths`.
+    """
+
+    hops: tuple[tuple[Hop, Mode], ...]
+    length: int
+    turns: int
+
+
+@dataclass(slots=True)
+class Router:
+    """Finds ways in one machine, and remembers which hops can be made.
+
+    `critical` are the restraints for which it matters whether they hold another unit: those a control
+    lowers, those power depends on, those no hand moves.
+    """
+
+    machine: Machine
+    critical: frozenset[str]
+    _known: dict[object, Mode | None] = field(default_factory=dict)
+
+    def way(
+        self, unit: UnitType, start: str, goal: str, occupied: Iterable[str], setting: Setting
+    ) -> Way | None:
+        """The best way from `start` to `goal`: fewest pushed hops, then shortest, then fewest turns."""
+        closed = {bay for other in occupied for bay in self.machine.excluded.get(other, ())}
+
+        def mode_of(hop: Hop) -> Mode | None:
+            if hop.end in closed or (hop.end == OUTSIDE and goal != OUTSIDE):
+                return None
+            return self.mode(unit, hop, setting)
+
+        return search(self.machine, start, goal, mode_of)
+
+    def mode(self, unit: UnitType, hop: Hop, setting: Setting) -> Mode | None:
+        """Whether a hop can be driven, else pushed; None if neither, whoever stands in the way."""
+        items = self.machine.hold.restraints
+        key = (
+            unit.code,
+            hop,
+            setting.pinned & self.critical,
+            frozenset(
+                name
+                for name in self.critical
+                if name in items and setting.restraints[name] is LOWERED and not items[name].by_hand
+            ),
+        )
+        if key not in self._known:
+            self._known[key] = self._mode(unit, hop, setting)
+        return self._known[key]
+
+    def _mode(self, unit: UnitType, hop: Hop, setting: Setting) -> Mode | None:
+        if misfit_on_hop(self.machine, hop, unit):
+            return None
+        for is_drive in (True, False):
+            if (is_drive or may_push(self.machine.hold.hand_moves, unit)) and solve(
+                self.machine, (hop,), is_drive, setting
+            ):
+                return is_drive
+        return None
+
+
+def router(machine: Machine) -> Router:
+    """A router with nothing known yet."""
+    critical = frozenset(
+        name
+        for name, item in machine.hold.restraints.items()
+        if item.lowered_by or machine.is_interlock(name) or not machine.moves_by_hand(name)
+    )
+    return Router(machine, critical)
+
+
+def misfit_on_hop(machine: Machine, hop: Hop, unit: UnitType) -> tuple[str, ...]:
+    """Why a unit does not fit where a hop leads: the next bay, or the door it goes through."""
+    hold = machine.hold
+    reasons: tuple[str, ...] = ()
+    if OUTSIDE in (hop.start, hop.end):
+        door = door_of(hold, hop)
+        if door is None:
+            bay = hop.end if hop.start == OUTSIDE else hop.start
+            return (f"{bay} is not said to lie at a door",)
+        reasons += misfit_at_door(hold.doors[door], unit)
+    if hop.end in hold.bays:
+        reasons += misfit_in_bay(hold, hop.end, unit)
+    return reasons
+
+
+def may_push(leave: HandMoves | None, unit: UnitType) -> bool:
+    """Whether the hold lets this unit be moved by hand at its maximum gross mass."""
+    if leave is None:
+        return False
+    return leave.max_mass is None or unit.max_gross.quantity <= leave.max_mass.quantity
+
+
+def search(machine: Machine, start: str, goal: str, mode_of: Callable[[Hop], Mode | None]) -> Way | None:
+    """Dijkstra's algorithm over (place, direction of arrival), by pushes, length, turns, hops."""
+    zero = (0, 0, 0, 0)
+    heap: list[tuple[tuple[int, int, int, int], int, str, Travel | None]] = [(zero, 0, start, None)]
+    came: dict[tuple[str, Travel | None], tuple[tuple[str, Travel | None], Hop, Mode]] = {}
+    best: dict[tuple[str, Travel | None], tuple[int, int, int, int]] = {(start, None): zero}
+    count = 0
+    while heap:
+        cost, _, place, arrived = heapq.heappop(heap)
+        if place == goal:
+            return _way(came, (place, arrived), cost)
+        if cost > best[place, arrived]:
+            continue
+        for hop in machine.hops.get(place, ()):
+            mode = mode_of(hop)
+            if mode is None:
+                continue
+            turns = cost[2] + (arrived is not None and hop.go is not arrived)
+            further = (
+                cost[0] + (not mode),
+                cost[1] + machine.lengths[hop],
+                turns,
+                cost[3] + 1,
+            )
+            key = (hop.end, hop.go)
+            if key not in best or further < best[key]:
+                best[key] = further
+                came[key] = ((place, arrived), hop, mode)
+                count += 1
+                heapq.heappush(heap, (further, count, hop.end, hop.go))
+    return None
+
+
+def _way(
+    came: Mapping[tuple[str, Travel | None], tuple[tuple[str, Travel | None], Hop, Mode]],
+    end: tuple[str, Travel | None],
+    cost: tuple[int, int, int, int],
+) -> Way:
+    hops: list[tuple[Hop, Mode]] = []
+    while end in came:
+        end, hop, mode = came[end]
+        hops.append((hop, mode))
+    return Way(tuple(reversed(hops)), cost[1], cost[2])
