@@ -26,7 +26,10 @@ def _texts(folder: Path) -> Mapping[str, str]:
 
 
 def edited(files: Mapping[str, str], file: str, find: str, put: str) -> Mapping[str, str]:
-    """The files with the one place where `find` stands in `file` replaced by `put`."""
+    """The files with the one place where `find` stands in `file` replaced by `put`; if empty, a new file."""
+    if not find:
+        assert file not in files
+        return {**files, file: put}
     assert files[file].count(find) == 1, f"“{find}” stands {files[file].count(find)} times in {file}"
     return {**files, file: files[file].replace(find, put)}
 
@@ -39,4 +42,8 @@ def findings_of(files: Mapping[str, str]) -> tuple[Loaded, tuple[Finding, ...]]:
 
 def line_of(loaded: Loaded, finding: Finding) -> int:
     """The line that a finding points at."""
-    return loaded.documents[finding.place.file].span(finding.place).line
+    document = loaded.documents.get(finding.place.file)
+    if document is None:
+        assert finding.place.span is not None
+        return finding.place.span.line
+    return document.span(finding.place).line

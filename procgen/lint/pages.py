@@ -82,11 +82,11 @@ def _names(file: str, page: Mapping[str, Data], key: str) -> tuple[str, ...]:
 
 
 def _edit(file: str, page: Mapping[str, Data], key: str) -> Edit:
-    """The edit under `key`; its texts are kept to the letter, `put` may be empty."""
+    """The edit under `key`; its texts are kept to the letter. An empty `find` writes a file of its own."""
     value = page.get(key)
     if not isinstance(value, dict) or set(value) != {"file", "find", "put"}:
         raise ProcgenError(f"rule page {file}: “{key}” must say file, find and put")
     path, find, put = value["file"], value["find"], value["put"]
-    if not (isinstance(path, str) and isinstance(find, str) and isinstance(put, str) and path and find):
+    if not (isinstance(path, str) and isinstance(find, str) and isinstance(put, str) and path):
         raise ProcgenError(f"rule page {file}: file, find and put of “{key}” must be text")
     return Edit(path, find, put)

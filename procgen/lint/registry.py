@@ -52,6 +52,7 @@ from procgen.lint.rules import (
     restraint_left_out,
     sill_lock_forgotten,
     source_unused,
+    station_unmarked,
     stops_across_lane,
     tare_above_maximum,
     unit_type_fits_nowhere,
@@ -117,6 +118,7 @@ HOLD_RULES: tuple[HoldRule, ...] = (
 
 NETWORK_RULES: tuple[NetworkRule, ...] = (
     effective_before_revision.RULE,
+    station_unmarked.RULE,
     fleet_entry_unused.RULE,
     hold_unused.RULE,
     procedure_for_foreign_hold.RULE,

@@ -9,7 +9,10 @@ from procgen.diagnostics import Severity
 
 @dataclass(frozen=True, slots=True)
 class Edit:
-    """A change to one file of the example stations: `find` stands once in it and is replaced by `put`."""
+    """A change to one file of the example stations: `find` stands once in it and is replaced by `put`.
+
+    An empty `find` adds the file, which the example does not have.
+    """
 
     file: str
     find: str

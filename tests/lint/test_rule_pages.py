@@ -68,6 +68,8 @@ def place_line(loaded: Loaded, finding: Finding) -> tuple[str, int]:
 def expected_lines(rule: Rule, files: Mapping[str, str]) -> set[tuple[str, int]]:
     """The lines that the page says the finding points at: those of the edit, or that of `points_at`."""
     file = rule.points_in or rule.failing.file
+    if file not in files or not rule.failing.find:
+        return {(file, 1)}
     if rule.points_at:
         assert files[file].count(rule.points_at) == 1, f"“{rule.points_at}” does not stand once in {file}"
         end = files[file].index(rule.points_at) + len(rule.points_at)
