@@ -10,8 +10,8 @@ from procgen.simulate.names import called, stands, verb_for
 from procgen.simulate.work import Work
 
 
-def may_close(work: Work, door: Door, doing: str) -> None:
-    """Find what is not ready: items the door needs, open panels, somebody inside.
+def may_close(work: Work, door: Door, doing: str) -> bool:
+    """Whether all is ready for a door to close; what is not is found: items, panels, people.
 
     Units stand in bays or outside, never between, so that none can be on the sill line.
     """
@@ -19,8 +19,7 @@ def may_close(work: Work, door: Door, doing: str) -> None:
     _items(work, door, doing)
     _panels(work, door, doing)
     _people(work, door, doing)
-    if len(work.findings) > before:
-        work.doubt(Sort.DOOR, door.name)  # it may not be closed yet
+    return len(work.findings) == before
 
 
 def _items(work: Work, door: Door, doing: str) -> None:

@@ -55,6 +55,8 @@ class Ending:
     ) -> Finding:
         steps, number = self.scene.procedure.steps, self.ledger.touched.get(touched)
         places = [self.scene.procedure.place, against]
+        if touched[0] is Sort.UNIT:
+            places.reverse()  # what is against is the unit's own line of the procedure
         if number is not None:
             places.insert(0, steps[number - 1].place)
             subject = {"step": str(number), **subject}
@@ -80,6 +82,8 @@ class Ending:
     def _units(self) -> Iterator[Finding]:
         loading = self.scene.procedure.operation is Operation.LOADING
         for unit, place in self._astray().items():
+            if self.ledger.in_doubt(Sort.PLAN, unit):
+                continue
             if self._excused(Sort.UNIT, unit, self.scene.goal(unit) or ""):
                 continue
             planned = self.scene.planned(unit)

@@ -33,7 +33,10 @@ def move_by_hand(work: Work, step: HandStep) -> None:
         return
     if not _changes(work, item, wanted, doing):
         return
-    reach_restraint(work, item, doing)
+    if work.ledger.in_doubt(Sort.RESTRAINT, name):
+        work.settle(Sort.RESTRAINT, name)  # it came too late, which has been said
+    else:
+        reach_restraint(work, item, doing)
     _interlock(work, item, doing)
     work.put_restraint(name, wanted)
     work.settle(Sort.RESTRAINT, name)

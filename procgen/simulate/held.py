@@ -108,7 +108,8 @@ def _hold(work: Work, control: Control, position: str) -> tuple[str | None, bool
         work.doubt(Sort.CONTROL, control.name)
     trusted = len(work.findings) == before and control.is_held
     reach_control(work, control, doing)
-    enter(work, control.at, doing)
+    if trusted:
+        enter(work, control.at, doing)
     return at, usable(work, control.name, "it", doing) and trusted
 
 

@@ -30,15 +30,19 @@ def move(work: Work, step: Drive | Push) -> None:
     held = read_held(work, step, route.hops, sound=certain)
     way = f"{doing} {route.hops[0].go}" if route.hops else doing
     powered = _powered(work, step, unit, way, held, doing)
+    free, before = True, len(work.findings)
     if certain and not held.astray:
         if isinstance(step, Drive):
             _live_drives(work, step, route.hops, held)
         if unit is not None:
             check_fit(work, unit, route.hops, doing)
-        pass_hops(work, unit, route.hops, held, powered=powered, doing=doing)
+        free = pass_hops(work, unit, route.hops, held, powered=powered, doing=doing)
         check_released(work, unit, route.hops, held, doing)
+    met = len(work.findings) > before
     check_path(work, unit, doing)
-    _arrive(work, unit, route, held)
+    _arrive(work, unit, route, open_end=held.unclear or not free)
+    if met and unit is not None:
+        work.doubt(Sort.START, unit)  # another way may have been meant
 
 
 def _powered(work: Work, step: Drive | Push, unit: str | None, way: str, held: Held, doing: str) -> bool:
@@ -118,12 +122,21 @@ def _at_start(work: Work, unit: str | None, route: Route, doing: str) -> tuple[s
         return unit, missing
     there = [other for other, bay in work.state.units.items() if bay == route.start and other != unit]
     _elsewhere(work, unit, place, route.start, there, doing)
+    _doubt_way(work, unit)
     if len(there) != 1:
         work.doubt(Sort.START, unit)
         return unit, missing
     work.doubt(Sort.UNIT, unit)
     work.doubt(Sort.UNIT, there[0])
     return there[0], False
+
+
+def _doubt_way(work: Work, unit: str) -> None:
+    """The last move of a unit may have been meant to go another way: then it pushed nothing down."""
+    moved = work.ledger.touched.get((Sort.UNIT, unit))
+    for (sort, name), step in work.ledger.touched.items():
+        if sort is Sort.RESTRAINT and step == moved:
+            work.doubt(Sort.RESTRAINT, name)
 
 
 def _elsewhere(work: Work, unit: str, place: str | None, start: str, there: list[str], doing: str) -> None:
@@ -147,11 +160,11 @@ def _elsewhere(work: Work, unit: str, place: str | None, start: str, there: list
     )
 
 
-def _arrive(work: Work, unit: str | None, route: Route, held: Held) -> None:
+def _arrive(work: Work, unit: str | None, route: Route, *, open_end: bool) -> None:
     """Put the unit where the step leads it.
 
-    Where a fault in the step or a wrong control leaves that open, the unit is in doubt; it is known again
-    where it comes to belong.
+    Where a fault in the way leaves that open, or something else that the step gets wrong (`open_end`), the
+    unit is in doubt; it is known again where it comes to belong.
     """
     if unit is None:
         if route.end is not None:
@@ -164,6 +177,6 @@ def _arrive(work: Work, unit: str | None, route: Route, held: Held) -> None:
     misnamed = in_doubt and work.state.units.get(unit) == route.start
     work.put_unit(unit, route.end)
     work.settle(Sort.UNIT, unit)
-    open_end = (in_doubt or held.unclear) and not work.at_goal(unit)
-    if not route.sound or held.astray or misnamed or open_end:
+    astray = (in_doubt or open_end) and not work.at_goal(unit)
+    if not route.sound or misnamed or astray:
         work.doubt(Sort.UNIT, unit)

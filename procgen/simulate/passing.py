@@ -17,15 +17,21 @@ from procgen.simulate.work import Work
 
 def pass_hops(
     work: Work, unit: str | None, hops: tuple[Hop, ...], held: Held, *, powered: bool, doing: str
-) -> None:
-    """Take a unit along its way. `powered`: items that need power to be lowered have it."""
+) -> bool:
+    """Take a unit along its way; whether every bay of it was free.
+
+    `powered`: items that need power to be lowered have it.
+    """
+    free = True
     for hop in hops:
         if hop.through_door:
             need_door(work, work.scene.doors_at(hop.at_door), f"{doing} {hop.go}")
         said = check_bay_free(work, unit, hop, doing)
         _guides(work, hop, held, powered, doing)
-        missing = _passes(work, hop, held, powered, said, doing)
+        missing = _passes(work, hop, held, powered, said or frozenset(), doing)
         held = replace(held, suspects=held.suspects | missing)
+        free = free and said is None
+    return free
 
 
 def _held_down(item: Restraint, held: Held, powered: bool) -> bool:

@@ -55,13 +55,13 @@ def _doubtful(work: Work, *units: str | None) -> bool:
     return any(unit is None or work.ledger.in_doubt(Sort.UNIT, unit) for unit in units)
 
 
-def check_bay_free(work: Work, unit: str | None, hop: Hop, doing: str) -> frozenset[str]:
+def check_bay_free(work: Work, unit: str | None, hop: Hop, doing: str) -> frozenset[str] | None:
     """The next bay and every bay that shares floor with it must be empty of other units.
 
-    Returns the restraints of the units found there: that those are up has been said with it.
+    Returns None if it is. Else the restraints of the units found there: that those are up has been said.
     """
     shared = work.scene.sharing.get(hop.end, frozenset())
-    holding: set[str] = set()
+    holding: set[str] | None = None
     for other, bay in work.state.units.items():
         if other == unit or bay not in shared or work.ledger.in_doubt(Sort.UNIT, other):
             continue
@@ -77,8 +77,8 @@ def check_bay_free(work: Work, unit: str | None, hop: Hop, doing: str) -> frozen
         )
         work.doubt(Sort.UNIT, other)
         position = work.scene.hold.positions.get(bay)
-        holding.update(position.held_by if position else ())
-    return frozenset(holding)
+        holding = (holding or set()).union(position.held_by if position else ())
+    return None if holding is None else frozenset(holding)
 
 
 def check_released(work: Work, unit: str | None, hops: tuple[Hop, ...], held: Held, doing: str) -> None:
@@ -95,23 +95,39 @@ def check_released(work: Work, unit: str | None, hops: tuple[Hop, ...], held: He
             continue
         for name in down:
             loose.setdefault(name, []).append(other)
+    together: dict[tuple[str, ...], list[str]] = {}
     for name, others in loose.items():
-        item = work.scene.hold.restraints[name]
-        state = stands(item, RestraintState.LOWERED)
-        work.find(
-            "released-early",
-            f"{doing} while {called(item)}, which holds {listed(others)}, is {state}",
-            suggestion=f"{verb_for(item, RestraintState.RAISED)} {called(item)} before this step",
-            against=item.place,
-            because=called(item),
-            item=name,
-            bay=work.state.units[others[0]],
-            unit=others[0],
-        )
+        on_its_way = not any(work.at_goal(other) for other in others)
+        together.setdefault(tuple(others) if on_its_way else (name,), []).append(name)
+    for names in together.values():
+        _loose(work, names, loose[names[0]], doing)
+
+
+def _loose(work: Work, names: list[str], others: list[str], doing: str) -> None:
+    """Units that stand with restraints down.
+
+    Each restraint is a finding; but of units that are still to be moved out all are one, because it may be
+    their move that was forgotten.
+    """
+    items = [work.scene.hold.restraints[name] for name in names]
+    titles = listed([called(item) for item in items])
+    hold, verb = ("holds", "is") if len(items) == 1 else ("hold", "are")
+    state = stands(items[0], RestraintState.LOWERED)
+    work.find(
+        "released-early",
+        f"{doing} while {titles}, which {hold} {listed(others)}, {verb} {state}",
+        suggestion=f"{verb_for(items[0], RestraintState.RAISED)} {titles} before this step",
+        against=items[0].place,
+        because=called(items[0]),
+        item=names[0],
+        bay=work.state.units[others[0]],
+        unit=others[0],
+    )
+    for name in names:
         work.doubt(Sort.RESTRAINT, name)
-        for other in others:
-            if not work.at_goal(other):
-                work.doubt(Sort.UNIT, other)  # it may be the one that was to move here
+    for other in others:
+        if not work.at_goal(other):
+            work.doubt(Sort.UNIT, other)
 
 
 def _down(work: Work, bay: str, own_way: set[frozenset[str]], held: Held) -> list[str]:

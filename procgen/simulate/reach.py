@@ -36,12 +36,14 @@ def enter(work: Work, at: Stand | None, doing: str) -> None:
 
 
 def reach_restraint(work: Work, item: Restraint, doing: str) -> None:
-    """Reach a restraint by hand: inside, or in the doorway where it stands at the sill."""
+    """Reach a restraint by hand: inside, or from outside through the door where it stands."""
     if item.reached_from is Stand.INSIDE:
         enter(work, Stand.INSIDE, doing)
-    elif item.between is not None and OUTSIDE in item.between:
-        bay = next((place for place in item.between if place != OUTSIDE), OUTSIDE)
-        need_door(work, work.scene.doors_at(bay), f"{doing} at the sill")
+        return
+    at_sill = item.between is not None and OUTSIDE in item.between
+    bays = item.between if at_sill and item.between is not None else item.beside
+    doors = [door for bay in bays if bay != OUTSIDE for door in work.scene.doors_at(bay)]
+    need_door(work, tuple(dict.fromkeys(doors)) or tuple(work.scene.hold.doors), doing)
 
 
 def reach_control(work: Work, control: Control, doing: str) -> None:

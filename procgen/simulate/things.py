@@ -48,11 +48,12 @@ def open_or_close(work: Work, step: Open | Close) -> None:
         return
     opening = isinstance(step, Open)
     sort, doing = _sort(thing), f"{'opens' if opening else 'closes'} {called(thing)}"
+    is_open = thing.name in (work.state.open_doors if sort is Sort.DOOR else work.state.open_panels)
+    ready = True
     if isinstance(thing, Panel):
         enter(work, thing.at, doing)
-    elif not opening:
-        may_close(work, thing, doing)
-    is_open = thing.name in (work.state.open_doors if sort is Sort.DOOR else work.state.open_panels)
+    elif is_open and not opening:
+        ready = may_close(work, thing, doing)
     wanted, opposite = ("open", "closed") if opening else ("closed", "open")
     if is_open is opening and not work.excused(sort, thing.name, opposite):
         work.find(
@@ -67,7 +68,7 @@ def open_or_close(work: Work, step: Open | Close) -> None:
         work.owe(Sort.PANEL if sort is Sort.DOOR else Sort.DOOR, wanted)
         return
     _put(work, sort, thing.name, opening)
-    if thing.name != step.target:
+    if thing.name != step.target or not ready:
         work.doubt(sort, thing.name)
 
 
@@ -143,7 +144,9 @@ def _control(work: Work, step: SetControl) -> Control | None:
     controls, name = work.scene.hold.controls, step.control
     if name in controls:
         return controls[name]
-    if not wrong_verb(work, name, "sets"):
+    if wrong_verb(work, name, "sets"):
+        work.owe(Sort.CONTROL, "")
+    else:
         staying = [other for other, control in controls.items() if not control.is_held]
         work.find(
             "unknown-in-hold",
@@ -154,20 +157,18 @@ def _control(work: Work, step: SetControl) -> Control | None:
         near = nearest(name, staying)
         if len(near) == 1:
             return controls[near[0]]
-    work.owe(Sort.CONTROL, step.position)
+        work.owe(Sort.CONTROL, step.position)
     return None
 
 
 def _position(work: Work, control: Control, position: str, doing: str) -> str | None:
-    """The position that is meant: of an unknown one the nearest, or the only other one."""
+    """The position that is meant: of an unknown one the only other one, or the nearest."""
     if position in control.positions:
         return position
     unknown_position(work, control, position, doing)
-    near = nearest(position, control.positions)
     others = [other for other in control.positions if other != work.control(control.name)]
-    if len(near) == 1:
-        return near[0]
-    return others[0] if len(others) == 1 else None
+    near = others if len(others) == 1 else nearest(position, others)
+    return near[0] if len(near) == 1 else None
 
 
 def unknown_position(work: Work, control: Control, position: str, doing: str) -> None:
