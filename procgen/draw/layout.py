@@ -43,6 +43,7 @@ class Layout:
     door_lines: Mapping[str, Edge]
     rows: tuple[Row, ...]
     caption: Box
+    numbered: bool = False
 
     @property
     def sheet(self) -> Box:
@@ -70,7 +71,7 @@ def _forward_word(frame: Frame, floor: Box) -> tuple[float, float, float, float]
 def layout(hold: Hold, *, upright: bool, numbered: bool = False) -> Layout:
     """Lay out a hold. `numbered` gives every restraint a place for its number, lines too."""
     scale = _scale(hold)
-    frame, width, region = _frame(hold, scale, upright)
+    frame, width, region = _frame(hold, scale, upright, states=not numbered)
     floor = frame.box(hold.floor.rectangle)
     bays = {name: frame.box(bay.rectangle) for name, bay in hold.bays.items()}
     edges = Edges(hold, frame, bays)
@@ -83,7 +84,7 @@ def layout(hold: Hold, *, upright: bool, numbered: bool = False) -> Layout:
     spots = _spots({n: s for n, s in standing.items() if numbered or n not in lines})
     platforms, door_lines = _doors(hold, frame, floor, bays)
     low = max([floor.bottom + (LINE + 4 if not upright else 6)] + [box.bottom for box in platforms.values()])
-    rows = _rows(hold, region, Box(_MARGIN, low + 4, width - _MARGIN, low + 4))
+    rows = _rows(hold, region, Box(_MARGIN, low + 4, width - _MARGIN, low + 4), states=not numbered)
     low = max([low] + [row.box.bottom for row in rows])
     caption = Box(_MARGIN, low + 4, width - _MARGIN, low + 4 + _CAPTION)
     return Layout(
@@ -99,6 +100,7 @@ def layout(hold: Hold, *, upright: bool, numbered: bool = False) -> Layout:
         door_lines=door_lines,
         rows=rows,
         caption=caption,
+        numbered=numbered,
     )
 
 
@@ -111,7 +113,7 @@ def _scale(hold: Hold) -> float:
     return _BAY_SIDE / min(sides) if sides else 40.0
 
 
-def _frame(hold: Hold, scale: float, upright: bool) -> tuple[Frame, float, Box]:
+def _frame(hold: Hold, scale: float, upright: bool, *, states: bool) -> tuple[Frame, float, Box]:
     """The frame, the sheet's width, and the region outside that the list of controls may take."""
     floor = hold.floor.rectangle
     x_low, x_high = metres(floor.x)
@@ -142,7 +144,7 @@ def _frame(hold: Hold, scale: float, upright: bool) -> tuple[Frame, float, Box]:
     strip = apron + 2 if "right" in sides else _MARGIN
     region = Box(start, 2, end, 2)
     if main == "right" and region.width >= _COLUMN:
-        rows = listed(hold, region, _columns(region))
+        rows = listed(hold, region, _columns(region), states=states)
         strip = max([strip] + [row.box.bottom + 8 for row in rows])
         region = Box(start, 2, end, strip)
     return Frame(False, scale, floor, left, strip), width, region
@@ -152,13 +154,14 @@ def _columns(area: Box) -> int:
     return max(1, min(4, int(area.width // _COLUMN)))
 
 
-def _rows(hold: Hold, region: Box, below: Box) -> tuple[Row, ...]:
+def _rows(hold: Hold, region: Box, below: Box, *, states: bool) -> tuple[Row, ...]:
     """The list in its region outside the door, or, where that is too small, below the hold."""
     if region.width >= _COLUMN:
-        rows = listed(hold, region, _columns(region) if region.width > region.height else 1)
+        columns = _columns(region) if region.width > region.height else 1
+        rows = listed(hold, region, columns, states=states)
         if all(row.box.bottom <= region.bottom for row in rows):
             return rows
-    return listed(hold, below, _columns(below))
+    return listed(hold, below, _columns(below), states=states)
 
 
 def _free_stretch(hold: Hold, x_low: float, x_high: float) -> tuple[float, float]:

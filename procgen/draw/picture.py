@@ -228,7 +228,7 @@ def _free(spot: Box, wide: float, high: float, sheet: Box, obstacles: list[Box])
     return None
 
 
-_PACES = sorted((abs(du) + abs(dv), du, dv) for du in range(-100, 101, 4) for dv in range(-60, 61, 4))
+_PACES = sorted((abs(du) + abs(dv), du, dv) for du in range(-100, 101, 5) for dv in range(-60, 61, 5))
 """Where to look for a place to stand: nearest first."""
 
 
@@ -242,11 +242,12 @@ def _person(hold: Hold, plan: Layout, scene: Scene, taken: list[Box]) -> Box | N
         return None
     u, v = target.middle
     room = _standing_room(hold, plan, scene, name)
+    sheet = plan.sheet
     for _, du, dv in _PACES:
         box = around(u + du, v + dv, *_PERSON)
-        if not box.within(plan.sheet) or any(box.overlaps(other) for other in taken):
-            continue
-        if any(box.within(place) for place in room) if room else not box.overlaps(plan.floor):
+        # The cheap questions first.
+        stands = any(box.within(place) for place in room) if room else not box.overlaps(plan.floor)
+        if stands and box.within(sheet) and not any(box.overlaps(other) for other in taken):
             return box
     return None
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from procgen.draw.frame import LINE, Box, text_width, wrapped
 from procgen.model.hold import Hold
@@ -36,9 +36,12 @@ class _Entry:
     indent: float = 0.0
 
 
-def listed(hold: Hold, area: Box, columns: int = 1) -> tuple[Row, ...]:
-    """Rows from the top of an area downwards, as far as they need, in columns of equal width."""
-    entries = list(_entries(hold))
+def listed(hold: Hold, area: Box, columns: int = 1, *, states: bool = True) -> tuple[Row, ...]:
+    """Rows from the top of an area downwards, as far as they need, in columns of equal width.
+
+    Without `states` there is no room kept for them: names only.
+    """
+    entries = [e if states else replace(e, states=("",)) for e in _entries(hold)]
     width = min((area.width - _GAP * (columns - 1)) / columns, max(map(_natural, entries), default=0.0))
     texts = [_lines(entry, width - entry.indent) for entry in entries]
     total = sum(len(lines) for lines, _ in texts)
@@ -72,7 +75,7 @@ def _lines(entry: _Entry, width: float) -> tuple[tuple[str, ...], bool]:
     """The lines of an entry, and whether the state has the last one for itself."""
     widest = max(text_width(state, bold=True) for state in entry.states)
     lines = wrapped(entry.title, width - 4)
-    if text_width(lines[-1]) + _GAP + widest <= width - 4:
+    if not widest or text_width(lines[-1]) + _GAP + widest <= width - 4:
         return lines, False
     return (*lines, ""), True
 

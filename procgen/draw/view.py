@@ -36,12 +36,13 @@ def _rect(box: Box, css: str, extra: str = "") -> str:
 
 def base_id(hold: Hold, plan: Layout) -> str:
     """The name of the standing parts of a view on the page's symbol sheet."""
-    return f"pg-base-{hold.name}-{'upright' if plan.frame.upright else 'lying'}"
+    turned = "upright" if plan.frame.upright else "lying"
+    return f"pg-base-{hold.name}-{turned}{'-parts' if plan.numbered else ''}"
 
 
 def base(hold: Hold, plan: Layout) -> list[str]:
     """The standing parts of a hold's view, as one named group."""
-    lines = [f'<g id="{escape(base_id(hold, plan))}">']
+    lines = [f'<g id="{escape(base_id(hold, plan))}" class="pg-base">']
     lines += [_rect(box, "pg-platform") for box in plan.platforms.values()]
     lines.append(_rect(plan.floor, "pg-floor"))
     lines += [_rect(box, "pg-bay") for box in plan.bays.values()]

@@ -40,7 +40,7 @@ def _hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
     return HoldSite(
         hold=hold,
         aircraft=network.aircraft[hold.aircraft].title,
-        diagram=draw.plan_view(hold, network.unit_types, None, {}, upright=False),
+        diagram=draw.hold_views(hold),
         limits=table,
         pages=pages,
         diagrams={
@@ -53,6 +53,8 @@ def _hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
             if hold_name == name
             for reason in no_plan.reasons
         ),
+        symbols=draw.symbols(hold),
+        legend=draw.legend_of(hold),
     )
 
 
@@ -67,8 +69,7 @@ def _procedures(checked: Checked, station: Station, hold: str) -> Iterator[Check
 
 def _diagrams(page: ProcedurePage, checked: CheckedProcedure, network: Network) -> Mapping[int, str]:
     units = {**checked.procedure.units, **checked.procedure.aboard}
-    return {
-        step.number: draw.step_view(checked.hold, network.unit_types, checked.trace.steps[step.index], units)
-        for block in page.blocks
-        for step in block.steps
-    }
+    steps = [step for block in page.blocks for step in block.steps]
+    traced = [(f"Hold {page.hold} at step {step.number}", checked.trace.steps[step.index]) for step in steps]
+    views = draw.step_views(checked.hold, network.unit_types, traced, units)
+    return {step.number: view for step, view in zip(steps, views, strict=True)}

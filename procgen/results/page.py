@@ -87,7 +87,8 @@ class HoldSite:
     """Everything a site shows of one hold. Diagrams are SVG text, ready to inline.
 
     `diagrams` maps a page's name to one SVG for each step of that page, by step number, showing the
-    state after the step.
+    state after the step; they need `symbols` once on the page that holds them. `legend` says what the
+    symbols mean.
     """
 
     hold: Hold
@@ -97,6 +98,8 @@ class HoldSite:
     pages: tuple[ProcedurePage, ...]
     diagrams: Mapping[str, Mapping[int, str]]
     why_no_page: tuple[str, ...] = ()
+    symbols: str = ""
+    legend: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,31 @@
+"""Publish: records to a plain Markdown tree, a plain builder's file and phone cards; then call the builder.
+
+`station_tree` and `home_tree` are pure. `build_site` is the one function that touches the disk and the
+builder, so that another builder can take its place. `build` does it all.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from procgen.publish.builder import build_site
+from procgen.publish.links import BrokenLink, broken_links
+from procgen.publish.manual import home_tree, station_tree
+from procgen.results.page import StationSite
+
+__all__ = ["BrokenLink", "broken_links", "build", "build_site", "home_tree", "station_tree"]
+
+
+def build(sites: Sequence[StationSite], templates: Path, out: Path) -> None:
+    """Build the home and a site for every station under `out`: `index.html`, `CODE/index.html` and so on.
+
+    Raises `ProcgenError` where `build_site` does; the old site is then untouched.
+    """
+    texts = {
+        path.name: path.read_text(encoding="utf-8") for path in sorted(templates.iterdir()) if path.is_file()
+    }
+    tree = dict(home_tree(sites, texts))
+    for site in sites:
+        tree.update({f"{site.station.code}/{path}": text for path, text in station_tree(site, texts).items()})
+    build_site(tree, out)

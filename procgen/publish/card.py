@@ -1,0 +1,113 @@
+"""The loader's phone card: one complete HTML file for one operation of one hold."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from jinja2 import Environment
+
+from procgen.publish.limit_rows import OPERATION_WORDS, accepted, exact_limits, limit_of, refused
+from procgen.publish.rendering import source
+from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP, both
+from procgen.results.page import HoldSite, PageWarning, ProcedurePage, StationSite
+
+
+@dataclass(frozen=True, slots=True)
+class UnitRow:
+    """One unit of an operation, in the order in which it moves."""
+
+    bay: str
+    unit_type: str
+    limit: str
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneRow:
+    """Positions that may carry no more than this together."""
+
+    title: str
+    positions: tuple[str, ...]
+    combined: str
+
+
+def card(site: StationSite, hold: HoldSite, page: ProcedurePage, environment: Environment) -> str:
+    """The card's HTML. It asks for nothing from anywhere."""
+    station = site.station
+    revision = station.revision
+    return environment.get_template("card.html").render(
+        airline=site.airline,
+        station=station,
+        hold=hold.hold,
+        site=hold,
+        page=page,
+        operation=OPERATION_WORDS[page.operation],
+        # A place kept under another revision is of no use: its steps may be others.
+        place_key=f"procgen:{station.code}:{page.name}:{revision.number}:{revision.date}",
+        demonstration=station.demonstration or hold.hold.demonstration,
+        demonstration_words=DEMONSTRATION,
+        prevail=PREVAIL,
+        stop=STOP,
+        diagrams=hold.diagrams.get(page.name, {}),
+        named_warnings=named_warnings(page),
+        units=unit_rows(hold, page, station.mass_unit),
+        rows=accepted(hold, station.mass_unit),
+        refusals=refused(hold),
+        zones=zone_rows(hold, station.mass_unit),
+        positions=list(dict.fromkeys(cell.position for cell in hold.limits.cells)),
+        unit_types=_types_first_usable(hold),
+        exact=exact_limits(hold, station.mass_unit),
+        on_paper=_on_paper(page),
+        styles=source(environment, "diagram.css") + _styles(environment, site, hold, page),
+        script=source(environment, "card.js"),
+    )
+
+
+def named_warnings(page: ProcedurePage) -> Mapping[str, PageWarning]:
+    """The warnings at the head of the page and of its blocks, by name."""
+    heads = [*page.warnings, *(warning for block in page.blocks for warning in block.warnings)]
+    return {warning.name: warning for warning in reversed(heads)}
+
+
+def unit_rows(hold: HoldSite, page: ProcedurePage, unit: str) -> tuple[UnitRow, ...]:
+    """The units of a page with the most each may weigh where it goes or stands."""
+    return tuple(UnitRow(bay, kind, limit_of(hold, bay, kind, unit)) for _, kind, bay in page.units)
+
+
+def zone_rows(hold: HoldSite, unit: str) -> tuple[ZoneRow, ...]:
+    """The zones of a hold that limit what their positions carry together."""
+    return tuple(
+        ZoneRow(zone.title, zone.positions, both(zone.combined.quantity, unit))
+        for zone in hold.hold.zones.values()
+        if zone.combined is not None
+    )
+
+
+def _types_first_usable(hold: HoldSite) -> list[str]:
+    """Every unit type, those that go somewhere in this hold first."""
+    usable = {cell.unit_type for cell in hold.limits.cells if cell.governing is not None}
+    every = list(dict.fromkeys(cell.unit_type for cell in hold.limits.cells))
+    return sorted(every, key=lambda code: (code not in usable, every.index(code)))
+
+
+def _on_paper(page: ProcedurePage) -> frozenset[int]:
+    """The steps whose diagrams are printed: where the first block of each kind at the hold ends."""
+    last = {block.kind: block.steps[-1].number for block in reversed(page.blocks) if block.steps}
+    return frozenset(number for kind, number in last.items() if kind != "before-you-start")
+
+
+def _styles(environment: Environment, site: StationSite, hold: HoldSite, page: ProcedurePage) -> str:
+    """The card's style sheet; the lines that run on every printed page are filled in."""
+    revision = site.station.revision
+    running = (
+        f"{site.station.code} {hold.hold.name} {OPERATION_WORDS[page.operation]},"
+        f" revision {revision.number} of {revision.date}"
+    )
+    return environment.get_template("card.css").render(
+        running=_in_css(running), prevail_short=_in_css(PREVAIL)
+    )
+
+
+def _in_css(text: str) -> str:
+    """Text for a string in a style sheet inside HTML: nothing in it can end either."""
+    return "".join(c if c.isalnum() or c in " ,.-:" else f"\\{ord(c):x} " for c in text)

@@ -1,0 +1,191 @@
+"""The writer's manual: a plain Markdown tree and a plain builder's file for a station, and for the home."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import yaml
+from jinja2 import Environment
+
+from procgen.publish.card import card, named_warnings, unit_rows, zone_rows
+from procgen.publish.equipment import (
+    control_rows,
+    door_rows,
+    drive_rows,
+    held_by,
+    power_words,
+    restraint_rows,
+)
+from procgen.publish.limit_rows import OPERATION_WORDS, accepted, refused
+from procgen.publish.rendering import environment, source
+from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP, capital
+from procgen.results.page import HoldSite, ProcedurePage, StationSite
+
+_SHEETS = ("diagram.css", "manual.css")
+
+
+@dataclass(frozen=True, slots=True)
+class HoldRow:
+    """One hold on the home page, with the stations that work it."""
+
+    name: str
+    title: str
+    aircraft: str
+    positions: tuple[str, ...]
+    stations: tuple[str, ...]
+
+
+def station_tree(site: StationSite, templates: Mapping[str, str]) -> Mapping[str, str]:
+    """A station's site as text by path: `mkdocs.yml`, pages and cards under `docs/`."""
+    env = environment(templates)
+    station = site.station
+    local = [page for hold in site.holds for page in hold.pages if not page.generated]
+    tree = {
+        "docs/index.md": _page(env, "station.md", site, holds=site.holds, local_pages=local),
+        "docs/revisions.md": _page(env, "revisions.md", site),
+        "docs/signal-words.md": _page(env, "signal-words.md", site),
+    }
+    for hold in site.holds:
+        tree[f"docs/holds/{hold.hold.name}.md"] = _hold_page(env, site, hold)
+        for page in hold.pages:
+            tree[f"docs/procedures/{page.name}.md"] = _procedure_page(env, site, hold, page)
+            tree[f"docs/cards/{page.name}.html"] = card(site, hold, page, env)
+    tree.update(_sheets(env))
+    revision = station.revision
+    footer = (
+        f"{station.code}, revision {revision.number} of {revision.date}. {_closing(station.demonstration)}"
+    )
+    tree["mkdocs.yml"] = _builder_file(f"{station.code} {station.title}", footer, _navigation(site))
+    return tree
+
+
+def home_tree(sites: Sequence[StationSite], templates: Mapping[str, str]) -> Mapping[str, str]:
+    """The home over all stations: a site of its own, whose stations lie in folders beside it."""
+    env = environment(templates)
+    demonstration = any(site.station.demonstration for site in sites)
+    holds = {hold.hold.name: hold for site in sites for hold in site.holds}
+    rows = tuple(
+        HoldRow(
+            name,
+            hold.hold.title,
+            hold.aircraft,
+            tuple(hold.hold.positions),
+            tuple(s.station.code for s in sites if any(h.hold.name == name for h in s.holds)),
+        )
+        for name, hold in holds.items()
+    )
+    page = env.get_template("home.md").render(
+        sites=sites,
+        holds=rows,
+        demonstration=demonstration,
+        demonstration_words=DEMONSTRATION,
+        prevail=PREVAIL,
+        station=None,
+    )
+    airline = sites[0].airline if sites else "Hold loading procedures"
+    return {
+        "docs/index.md": page,
+        **_sheets(env),
+        "mkdocs.yml": _builder_file(airline, _closing(demonstration), [{"Stations": "index.md"}]),
+    }
+
+
+def _closing(demonstration: bool) -> str:
+    return f"{DEMONSTRATION}. {PREVAIL}" if demonstration else PREVAIL
+
+
+def _page(env: Environment, template: str, of: StationSite, **more: object) -> str:
+    """Fill a template with what every page of a station shows, and with its own."""
+    common: dict[str, object] = {
+        "airline": of.airline,
+        "station": of.station,
+        "demonstration": of.station.demonstration,
+        "demonstration_words": DEMONSTRATION,
+        "prevail": PREVAIL,
+        "stop": STOP,
+    }
+    return env.get_template(template).render({**common, **more})
+
+
+def _hold_page(env: Environment, site: StationSite, hold: HoldSite) -> str:
+    return _page(
+        env,
+        "hold.md",
+        site,
+        demonstration=site.station.demonstration or hold.hold.demonstration,
+        site=hold,
+        hold=hold.hold,
+        restraints=restraint_rows(hold.hold),
+        held_by=held_by(hold.hold),
+        controls=control_rows(hold.hold),
+        drives=drive_rows(hold.hold),
+        power=power_words(hold.hold),
+        doors=door_rows(hold.hold),
+        rows=accepted(hold, site.station.mass_unit),
+        refusals=refused(hold),
+        zones=zone_rows(hold, site.station.mass_unit),
+    )
+
+
+def _procedure_page(env: Environment, site: StationSite, hold: HoldSite, page: ProcedurePage) -> str:
+    return _page(
+        env,
+        "procedure.md",
+        site,
+        demonstration=site.station.demonstration or hold.hold.demonstration,
+        site=hold,
+        hold=hold.hold,
+        page=page,
+        operation=OPERATION_WORDS[page.operation],
+        diagrams=hold.diagrams.get(page.name, {}),
+        named_warnings=named_warnings(page),
+        units=unit_rows(hold, page, site.station.mass_unit),
+    )
+
+
+def _sheets(env: Environment) -> dict[str, str]:
+    return {f"docs/assets/{name}": source(env, name) for name in _SHEETS}
+
+
+def _navigation(site: StationSite) -> list[dict[str, object]]:
+    holds: list[dict[str, object]] = []
+    for hold in site.holds:
+        pages: list[dict[str, str]] = [{"Hold and limits": f"holds/{hold.hold.name}.md"}]
+        pages += [{capital(page.title): f"procedures/{page.name}.md"} for page in hold.pages]
+        holds.append({f"{hold.hold.name} {hold.hold.title}": pages})
+    return [
+        {"Station": "index.md"},
+        *holds,
+        {"Revision record": "revisions.md"},
+        {"Signal words": "signal-words.md"},
+    ]
+
+
+def _builder_file(name: str, footer: str, navigation: Sequence[object]) -> str:
+    """The builder's settings: nothing of our own in it, and nothing that asks for anything from outside."""
+    palette = [
+        {
+            "scheme": "default",
+            "primary": "custom",
+            "toggle": {"icon": "material/weather-night", "name": "Dark"},
+        },
+        {
+            "scheme": "slate",
+            "primary": "custom",
+            "toggle": {"icon": "material/weather-sunny", "name": "Light"},
+        },
+    ]
+    settings = {
+        "site_name": name,
+        "docs_dir": "docs",
+        "use_directory_urls": False,
+        "copyright": footer,
+        "theme": {"name": "material", "font": False, "language": "en", "palette": palette},
+        "extra": {"generator": False},
+        "extra_css": [f"assets/{sheet}" for sheet in _SHEETS],
+        "plugins": ["search"],
+        "markdown_extensions": ["attr_list"],
+        "nav": list(navigation),
+    }
+    return yaml.safe_dump(settings, sort_keys=False, allow_unicode=True, width=100)

@@ -1,0 +1,53 @@
+"""Words and numbers as the pages show them."""
+
+from __future__ import annotations
+
+import re
+
+from markupsafe import Markup, escape
+
+from procgen.units import Quantity
+
+_BOLD = re.compile(r"\*\*(.+?)\*\*")
+
+PREVAIL = (
+    "The operator's approved weight and balance and ground operations manuals, local rules and qualified"
+    " supervision come before this page."
+)
+"""Stands on every page."""
+
+DEMONSTRATION = "Demonstration: not for operational use"
+
+STOP = "If anything is wrong: let go, stand clear, call “stop”."
+"""Stands on every step."""
+
+
+def marked(text: str) -> Markup:
+    """Text with `**...**` around painted names as markup; everything else escaped."""
+    return Markup(_BOLD.sub(r"<strong>\1</strong>", str(escape(text))))
+
+
+def plain(text: str) -> str:
+    """The same text without its marks."""
+    return _BOLD.sub(r"\1", text)
+
+
+def heading(text: str) -> Markup:
+    """Text for a Markdown heading: nothing in it is taken for Markdown or for HTML."""
+    return escape(re.sub(r"([\\`*_{}\[\]()#+.!-])", r"\\\1", text))
+
+
+def capital(text: str) -> str:
+    """The text with a capital letter at its start."""
+    return text[:1].upper() + text[1:]
+
+
+def most(quantity: Quantity, unit: str) -> str:
+    """A limit in a unit, rounded down, with a space that does not break."""
+    return quantity.to(unit).down().replace(" ", "\N{NO-BREAK SPACE}")
+
+
+def both(quantity: Quantity, unit: str) -> str:
+    """A limit in the station's unit, and in the other one behind it; each rounded down on its own."""
+    other = "lb" if unit == "kg" else "kg"
+    return f"{most(quantity, unit)} ({most(quantity, other)})"
