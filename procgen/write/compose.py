@@ -112,7 +112,7 @@ class _Composing:
                         _add(inserts[index], Check(required.condition, unit, required.place))
                     continue
                 before = self._indexes(required)
-                if not before:
+                if not before or self._made(required, before[0]):
                     continue
                 check = Check(required.condition, None, required.place)
                 if required.after is None:
@@ -128,13 +128,24 @@ class _Composing:
             if matches(required.before, step, self.hold, self.operation)
         ]
 
-    def _earliest(self, required: RequiredCheck, needed_at: int) -> int:
-        """Where a check stands that must come after other steps: as soon as it can, in the same section."""
-        after = [
+    def _made(self, required: RequiredCheck, needed_at: int) -> bool:
+        """Whether the plan itself makes this check in time."""
+        waits = max((index for index in self._after(required) if index < needed_at), default=-1)
+        return any(
+            isinstance(step, Check) and step.condition == required.condition
+            for step in self.planned[waits + 1 : needed_at]
+        )
+
+    def _after(self, required: RequiredCheck) -> list[int]:
+        return [
             index
             for index, step in enumerate(self.planned)
             if required.after is not None and matches(required.after, step, self.hold, self.operation)
         ]
+
+    def _earliest(self, required: RequiredCheck, needed_at: int) -> int:
+        """Where a check stands that must come after other steps: as soon as it can, in the same section."""
+        after = self._after(required)
         start, _ = self._section_of(needed_at)
         if not after:
             return needed_at

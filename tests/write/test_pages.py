@@ -9,7 +9,7 @@ from procgen.model.step import Drive, Procedure, Section, Warn
 from procgen.model.words import Operation, SignalWord
 from procgen.results.page import PageStep, ProcedurePage
 from procgen.write import compose
-from tests.support import demo, demo_hold, demo_with
+from tests.support import demo, demo_files, demo_hold, demo_with, load_texts
 from tests.write.derived import HOLDS, demo_procedures, generated, page_of, plan_for, steps_of
 from tests.write.language import MODALS, condition_after_action, sentences, words
 from tests.write.plans import SINGLE_ROW_LOADING, TWIN_ROW_LOADING, plan_of, written
@@ -183,7 +183,17 @@ def test_locks_say_when_they_hold() -> None:
 
 
 def test_people_go_in_once_and_come_out_before_a_move() -> None:
-    page = page_of(generated("TR-FWD", Operation.LOADING))
+    """Were the doorway guides reached from inside, one way in would do for both."""
+    files = dict(demo_files())
+    text = files["fleet/holds/TR-FWD.yaml"]
+    start = text.index("  forward-doorway-guide:")
+    files["fleet/holds/TR-FWD.yaml"] = text[:start] + text[start:].replace(
+        "reached-from: outside", "reached-from: inside"
+    )
+    loaded = load_texts(files)
+    hold = loaded.network.holds["TR-FWD"]
+    plan = plan_for(hold, Operation.LOADING)
+    page = page_of(compose(plan, hold, loaded.network.hazards), hold, loaded.network)
     guides = [step.text for step in steps_of(page) if "doorway guide**" in step.text]
     assert guides == ["Go in. Raise the **forward doorway guide**.", "Raise the **aft doorway guide**."]
     looks = [step.text for step in steps_of(page) if "call “clear?”" in step.text]
@@ -220,8 +230,8 @@ def test_one_word_in_the_data_changes_the_page() -> None:
     )
     loaded = demo_with(
         "fleet/holds/SR-AFT.yaml",
-        "    override: [in]\n    moved-by: hand\n    reached-from: inside\n    returns: spring\n",
-        "    moved-by: hand\n    reached-from: inside\n",
+        "    override: [in]\n    moved-by: hand\n    reached-from: outside\n    returns: spring\n",
+        "    moved-by: hand\n    reached-from: outside\n",
     )
     hold = loaded.network.holds["SR-AFT"]
     plan = plan_for(hold, Operation.LOADING)
@@ -234,8 +244,8 @@ def test_one_word_in_the_data_changes_the_page() -> None:
 def test_a_restraint_without_a_spring_stays_down() -> None:
     loaded = demo_with(
         "fleet/holds/SR-AFT.yaml",
-        "    override: [in]\n    moved-by: hand\n    reached-from: inside\n    returns: spring\n",
-        "    override: [in]\n    moved-by: hand\n    reached-from: inside\n",
+        "    override: [in]\n    moved-by: hand\n    reached-from: outside\n    returns: spring\n",
+        "    override: [in]\n    moved-by: hand\n    reached-from: outside\n",
     )
     hold = loaded.network.holds["SR-AFT"]
     page = page_of(_single_row(), hold, loaded.network)
