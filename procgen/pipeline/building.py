@@ -35,7 +35,10 @@ def _hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
     table = limits.position_table(hold, network.unit_types)
     procedures = list(_procedures(checked, station, name))
     pages = tuple(
-        write.page(p.procedure, hold, network.unit_types, network.hazards, table) for p in procedures
+        write.page(
+            one.procedure, hold, network.unit_types, network.hazards, table, mass_unit=station.mass_unit
+        )
+        for one in procedures
     )
     return HoldSite(
         hold=hold,
