@@ -117,5 +117,5 @@ def _edit(edit: Edit) -> list[str]:
 
 def _changes(edit: Edit) -> list[str]:
     """The text taken out and the text put in, each line under its sign."""
-    signed = (("-", edit.find), ("+", edit.put))
+    signed = [(sign, text) for sign, text in (("-", edit.find), ("+", edit.put)) if text]
     return [f"{sign} {line}".rstrip() for sign, text in signed for line in text.rstrip("\n").split("\n")]
