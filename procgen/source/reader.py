@@ -63,7 +63,7 @@ def read_document(file: str, text: str) -> tuple[Document, tuple[Finding, ...]]:
     data: Data = None
     if node is not None:
         data = _value(node, (), reading)
-    elif not reading.findings:
+    if data is None and not reading.findings:
         reading.say(
             "empty-file",
             "the file holds nothing",
@@ -76,7 +76,7 @@ def read_document(file: str, text: str) -> tuple[Document, tuple[Finding, ...]]:
 
 def _compose(text: str, reading: _Reading) -> Node | None:
     try:
-        events = list(yaml.parse(text, Loader=yaml.SafeLoader))
+        events = _events(text, reading)
     except yaml.MarkedYAMLError as error:
         _broken_syntax(error, reading)
         return None
@@ -92,9 +92,24 @@ def _compose(text: str, reading: _Reading) -> Node | None:
         )
         return None
     _refuse_features(events, reading)
-    if any(finding.rule == "yaml-feature" for finding in reading.findings) or _too_deep(events, reading):
-        return None
-    return _Replay(events).get_single_node()
+    return None if reading.findings else _Replay(events).get_single_node()
+
+
+def _events(text: str, reading: _Reading) -> list[yaml.Event]:
+    """The text as events, up to where it nests too deep."""
+    events: list[yaml.Event] = []
+    depth = 0
+    for event in yaml.parse(text, Loader=yaml.SafeLoader):
+        events.append(event)
+        if isinstance(event, yaml.CollectionStartEvent):
+            depth += 1
+        elif isinstance(event, yaml.CollectionEndEvent):
+            depth -= 1
+        if depth > _DEEPEST:
+            way_out = "close the brackets, or look at the indents"
+            reading.say("yaml-syntax", "lists in lists, too deep to be read", _span(event), way_out)
+            break
+    return events
 
 
 def _broken_syntax(error: yaml.MarkedYAMLError, reading: _Reading) -> None:
@@ -131,20 +146,6 @@ class _Replay(Composer, Resolver):
 
     def get_event(self) -> yaml.Event | None:
         return self._events.popleft() if self._events else None
-
-
-def _too_deep(events: list[yaml.Event], reading: _Reading) -> bool:
-    depth = 0
-    for event in events:
-        if isinstance(event, yaml.CollectionStartEvent):
-            depth += 1
-        elif isinstance(event, yaml.CollectionEndEvent):
-            depth -= 1
-        if depth > _DEEPEST:
-            way_out = "close the brackets, or look at the indents"
-            reading.say("yaml-syntax", "lists in lists, too deep to be read", _span(event), way_out)
-            return True
-    return False
 
 
 def _refuse_features(events: list[yaml.Event], reading: _Reading) -> None:
