@@ -161,7 +161,7 @@ def test_what_is_wrong_inside_a_duplicate_is_found_too() -> None:
         ("41: x", Span(1, 1, 1, 3)),
         ("true: x", Span(1, 1, 1, 5)),
         ("? [a]\n: x", Span(1, 3, 1, 6)),
-        ("a:\n  : x", Span(2, 3, 2, 3)),
+        ("?\n: x", Span(1, 2, 1, 2)),
     ],
 )
 def test_keys_that_are_not_text(text: str, at: Span) -> None:
