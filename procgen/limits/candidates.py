@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from procgen.diagnostics import NOWHERE, Place
+from procgen.limits.engaged import engaged
 from procgen.limits.shown import mass_symbol, shown
 from procgen.model.hold import Hold, Position, Restraint, SourceRef, Stated
 from procgen.model.unit import UnitType
@@ -40,9 +41,15 @@ def unrestrained(hold: Hold, position: Position) -> tuple[str, ...]:
 
 
 def rated(hold: Hold, position: Position, direction: LoadDirection) -> list[tuple[Restraint, Stated]]:
-    """The restraints that hold a unit in this position in this direction, each once, with their ratings."""
+    """The restraints that hold a unit in this position in this direction, each once, with their ratings.
+
+    A restraint forward of a unit does not keep it from going aft, whatever it is rated aft for the unit on
+    its other side: it counts only for the direction in which it is engaged, unless it grips the base.
+    """
     items = (hold.restraints[name] for name in dict.fromkeys(position.held_by))
-    rated_items = ((item, item.rating.get(direction)) for item in items)
+    rated_items = (
+        (item, item.rating.get(direction)) for item in items if engaged(hold, position, item, direction)
+    )
     return [(item, rating) for item, rating in rated_items if rating is not None and rating.quantity.si > 0]
 
 

@@ -26,7 +26,7 @@ def masses(found: LimitCell) -> dict[str, str]:
 
 
 def test_single_row_position_41() -> None:
-    """forward (44 + 17.8) kN / 1.5 g = 61 800 / 14.709975 = 4201.2; aft 17 800 / 14.709975 = 1210.0;
+    """forward 44 kN / 1.5 g = 44 000 / 14.709975 = 2991.1 (the end stop; lock 41 stands aft of the unit); aft 17 800 / 14.709975 = 1210.0;
     left and right 30 000 / (1.3 x g0 = 12.748645) = 2353.1; up (8.9 + 8.9 + 30) kN / 2 g =
     47 800 / 19.6133 = 2437.1; running 760 kg/m x 1.534 m = 1165.84.
     """
@@ -39,27 +39,28 @@ def test_single_row_position_41() -> None:
         "restraint-left": "2 353.1 kg",
         "restraint-right": "2 353.1 kg",
         "restraint-up": "2 437.1 kg",
-        "restraint-forward": "4 201.2 kg",
+        "restraint-forward": "2 991.1 kg",
     }
     assert found.governing is not None
     assert found.governing.kind == "unit-maximum"
 
 
 def test_single_row_position_44_at_the_door() -> None:
-    """right (10 + 24) kN / 1.3 g = 34 000 / 12.748645 = 2666.9; aft (17.8 + 44) kN = 4201.2 as above;
+    """right (10 + 24) kN / 1.3 g = 34 000 / 12.748645 = 2666.9; aft 44 kN = 2991.1 as above;
     up (8.9 + 8.9 + 30) kN = 2437.1; the position's own 1000 kg governs.
     """
     found = cell("SR-AFT", "44", "PKC")
     assert masses(found)["restraint-right"] == "2 666.9 kg"
-    assert masses(found)["restraint-aft"] == "4 201.2 kg"
+    assert masses(found)["restraint-aft"] == "2 991.1 kg"
     assert masses(found)["restraint-up"] == "2 437.1 kg"
     assert found.governing is not None
     assert (found.governing.kind, str(found.limit)) == ("position-limit", "1000 kg")
 
 
 def test_twin_row_position_11_right() -> None:
-    """running 1210 kg/m x 1.534 m = 1856.14; forward (48 + 24) kN / 1.5 g = 4894.6; aft 24 000 / 14.709975 =
-    1631.5; left 26 000 / (1.2 x g0 = 11.76798) = 2209.3 (centreline rail); right (26 + 26) kN = 4418.7;
+    """running 1210 kg/m x 1.534 m = 1856.14; forward 48 kN / 1.5 g = 3263.0 (the end stop: lock 11R stands
+    aft of the unit); aft 24 000 / 14.709975 = 1631.5; left 26 000 / (1.2 x g0 = 11.76798) = 2209.3 (the
+    centreline rail stands left of it); right 26 kN = 2209.3 (the side rail);
     up (14 + 14 + 12 + 12) kN / 1.8 g = 52 000 / 17.65197 = 2945.8.
     """
     assert masses(cell("TR-FWD", "11R", "AKE")) == {
@@ -69,8 +70,8 @@ def test_twin_row_position_11_right() -> None:
         "running-load": "1 856.1 kg",
         "restraint-left": "2 209.3 kg",
         "restraint-up": "2 945.8 kg",
-        "restraint-right": "4 418.7 kg",
-        "restraint-forward": "4 894.6 kg",
+        "restraint-right": "2 209.3 kg",
+        "restraint-forward": "3 263.0 kg",
     }
 
 
