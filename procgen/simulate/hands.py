@@ -139,9 +139,9 @@ def _changes(work: Work, item: Restraint, wanted: RestraintState, doing: str) ->
     if item.name in work.state.stuck and now is not wanted:
         if not work.excused(Sort.RESTRAINT, item.name, wanted.value):
             work.find(
-                "out-of-service-item-used",
-                f"{doing}, which is stuck {stands(item, now)}",
-                suggestion="take the procedure for this item out of service",
+                "step-without-effect",
+                f"{doing}, which is out of service, stuck {stands(item, now)}",
+                suggestion="delete this step, and do without this item",
                 against=item.place,
                 because=called(item),
                 item=item.name,

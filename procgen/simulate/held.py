@@ -9,7 +9,7 @@ from procgen.model.hold import Control, Restraint
 from procgen.model.step import Drive, Push
 from procgen.simulate.ledger import Sort
 from procgen.simulate.names import called, did_you_mean, either, listed, nearest
-from procgen.simulate.reach import enter, reach_control, usable
+from procgen.simulate.reach import enter, out_of_service, reach_control
 from procgen.simulate.scene import Hop
 from procgen.simulate.things import unknown_position
 from procgen.simulate.work import Work
@@ -110,7 +110,8 @@ def _hold(work: Work, control: Control, position: str) -> tuple[str | None, bool
     reach_control(work, control, doing)
     if trusted:
         enter(work, control.at, doing)
-    return at, usable(work, control.name, "it", doing) and trusted
+    dead = out_of_service(work, "wrong-control-held", control.name, f"{doing}, which is", control.place)
+    return at, trusted and not dead
 
 
 def _of_no_use(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from procgen.diagnostics import Place
 from procgen.model.hold import Control, Restraint
 from procgen.model.words import OUTSIDE, Stand
 from procgen.simulate.ledger import Sort
@@ -62,16 +63,21 @@ def reach_control(work: Work, control: Control, doing: str) -> None:
     work.doubt(Sort.PANEL, panel.name)
 
 
-def usable(work: Work, name: str, what: str, doing: str) -> bool:
-    """Whether a control or drive works; its first use while out of service is a finding."""
+def out_of_service(work: Work, rule: str, name: str, doing: str, against: Place) -> bool:
+    """Whether a control, or the power, is out of service; its first use is a finding of `rule`.
+
+    `doing` goes on "out of service".
+    """
     if name not in work.state.dead:
-        return True
+        return False
     if not work.excused(Sort.SERVICE, name, ""):
         work.find(
-            "out-of-service-item-used",
-            f"{doing}, but {what} is out of service",
-            suggestion="take the procedure for this item out of service",
+            rule,
+            f"{doing} out of service",
+            suggestion="do without it, or repair it first",
+            against=against,
+            because=name,
             item=name,
         )
         work.doubt(Sort.SERVICE, name)
-    return False
+    return True

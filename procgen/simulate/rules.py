@@ -57,11 +57,10 @@ RULES: tuple[SimulationRule, ...] = (
     _rule("door-not-open", "Something is done in the hold or through a door while the door is closed."),
     _rule("door-closed-too-early", "A door is closed before everything is ready for it to close."),
     _rule("person-shut-in", "A door is closed while somebody may be in the hold."),
-    # Power, checks, service.
+    # Power, checks.
     _rule("interlock-not-met", "Power is switched on while an interlock holds it off."),
     _rule("interlock-moved-under-power", "An interlock item is moved with power on where that is forbidden."),
     _rule("check-contradicts-hold", "A check asks for what cannot be so at that step."),
-    _rule("out-of-service-item-used", "A step uses an item that is out of service."),
     # The end.
     _rule("unit-not-in-its-bay", "At the end of loading a unit is not in its bay."),
     _rule("unit-left-aboard", "At the end of unloading a unit is still in the hold."),

@@ -94,8 +94,24 @@ def scene_of(hold: Hold, unit_types: Mapping[str, UnitType], procedure: Procedur
         neighbours=_neighbours(hold),
         standing=standing,
         guiding=guiding,
-        sharing={bay: hold.overlapping(bay) | {bay} for bay in hold.bays},
+        sharing=_sharing(hold),
     )
+
+
+def _sharing(hold: Hold) -> dict[str, frozenset[str]]:
+    """Each bay with the bays that share floor with it; touching edges share none."""
+    edges = {
+        name: tuple(edge.si for span in (bay.rectangle.x, bay.rectangle.y) for edge in (span.low, span.high))
+        for name, bay in hold.bays.items()
+    }
+    return {
+        name: frozenset(
+            other
+            for other, (fore, aft, left, right) in edges.items()
+            if fore < mine[1] and mine[0] < aft and left < mine[3] and mine[2] < right
+        )
+        for name, mine in edges.items()
+    }
 
 
 def _neighbours(hold: Hold) -> dict[tuple[str, str], Travel]:

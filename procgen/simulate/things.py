@@ -10,7 +10,7 @@ from procgen.simulate.closing import may_close
 from procgen.simulate.ledger import Sort
 from procgen.simulate.names import called, did_you_mean, nearest
 from procgen.simulate.power import POWER, unmet_interlocks
-from procgen.simulate.reach import enter, reach_control, usable
+from procgen.simulate.reach import enter, out_of_service, reach_control
 from procgen.simulate.work import Work
 
 
@@ -129,7 +129,8 @@ def set_control(work: Work, step: SetControl) -> None:
     position = _position(work, control, step.position, doing)
     reach_control(work, control, doing)
     enter(work, control.at, doing)
-    usable(work, control.name, "it", doing)
+    if out_of_service(work, "step-without-effect", control.name, f"{doing}, which is", control.place):
+        work.doubt(Sort.CONTROL, control.name)
     if position is None:
         work.doubt(Sort.CONTROL, control.name)
         return
@@ -188,7 +189,7 @@ def _switch_on(work: Work, control: Control, position: str, doing: str) -> None:
     power = work.scene.hold.power
     if power is None or control.name != power.switch or position != power.on:
         return
-    usable(work, POWER, "power", doing)
+    out_of_service(work, "step-without-effect", POWER, f"{doing}, but power is", power.place)
     for gap in unmet_interlocks(work, power):
         if not work.excused(gap.sort, gap.name, gap.wanted):
             work.find(

@@ -39,6 +39,7 @@ class Bench:
         return self.document.text.splitlines()[line - 1].strip()
 
 
+@cache
 def bench(procedure: str, *edits: tuple[str, str], hold: tuple[tuple[str, str], ...] = ()) -> Bench:
     """Read a procedure, and its hold, after edits: what stands once in a text is replaced."""
     name = next(line.split()[1] for line in procedure.splitlines() if line.startswith("hold:"))

@@ -104,7 +104,8 @@ steps:
   - present: u11R
   - check: path-clear # for u11R
   - drive: {unit: u11R, hold: {door-stick: in}, through: [outside, 14R]}
-  - drive: {unit: u11R, hold: {right-lane-stick: forward, right-guide-switch: forward}, through: [14R, 13R, 12R, 11R]}
+  - drive: {unit: u11R, hold: {right-lane-stick: forward, right-guide-switch: forward},
+      through: [14R, 13R, 12R, 11R]}
   - raise: lock-11R
   - raise: lock-13L
   - present: u14L
@@ -210,8 +211,8 @@ restraints:
     reached-from: outside, at-rest: raised, rating: {right: 30 kN}, source: WB 4}
   wide-stop: {name: wide stop, kind: stop, between: [outside, 2W], stops: [in, out], override: [in],
     moved-by: hand, reached-from: inside, at-rest: raised, rating: {right: 30 kN}, source: WB 4}
-  middle-latch: {name: middle latch, kind: latch, between: [1R, 1L], stops: [in, out], lowered-by: {stop-lever: down},
-    at-rest: raised, returns: spring, rating: {right: 30 kN}, source: WB 4}
+  middle-latch: {name: middle latch, kind: latch, between: [1R, 1L], stops: [in, out],
+    lowered-by: {stop-lever: down}, at-rest: raised, returns: spring, rating: {right: 30 kN}, source: WB 4}
   lock-3: {name: lock 3, kind: lock, between: [2R, 3R], stops: [forward, aft], moved-by: hand,
     reached-from: inside, at-rest: lowered, rating: {aft: 30 kN}, source: WB 4}
   walls: {name: walls, kind: rail, beside: [1R, 1L, 2R, 2W, 3R], stops: [forward, aft, in, out], fixed: true,

@@ -273,7 +273,7 @@ DRIVES = [
         "twin in",
         "",
         "",
-        "[14R, 13R, 12R, 11R]",
+        "u11R, hold: {right-lane-stick",
         ("under: [14R, 13R, 12R, 11R]", "under: [14R, 13R]"),
     ),
     slip("wrong-control-held", "row in", "u42, hold: {stick: in}", "u42, hold: {stick: out}", "{stick: out}"),
@@ -317,7 +317,8 @@ DRIVES = [
         "third-handle",
         (
             "controls:\n",
-            "controls:\n  third-handle: {name: third handle, kind: handle, positions: [up, down], hold-to-run: true, at: outside}\n",
+            "controls:\n  third-handle: {name: third handle, kind: handle, positions: [up, down],"
+            " hold-to-run: true, at: outside}\n",
         ),
         ("lowered-by: {sill-handle: down}", "lowered-by: {sill-handle: down, third-handle: down}"),
     ),

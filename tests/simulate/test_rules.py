@@ -16,7 +16,6 @@ from tests.simulate.slips import SLIPS, Slip
 CLEAN = {"row in": ROW_IN, "row out": ROW_OUT, "twin in": TWIN_IN, "twin out": TWIN_OUT, "yard in": YARD_IN}
 
 ELSEWHERE = {
-    "out-of-service-item-used": "test_service.py",
     "person-left-inside": "test_ending.py",
 }
 """Rules that no one-line slip shows alone, and where they are tested."""
