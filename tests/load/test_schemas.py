@@ -82,3 +82,4 @@ def test_quantities_name_all_units_of_their_dimension() -> None:
             pattern = definition["pattern"].rsplit("(?:", 1)[1].rsplit(")", 1)[0]
             units = [unit.symbol for unit in UNITS.values() if unit.dimension is dimension]
             assert pattern.split("|") == units, name
+            assert definition["x-units"] == units, name
