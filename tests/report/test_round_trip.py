@@ -59,7 +59,9 @@ NAMES = st.from_regex(r"[A-Za-z0-9]{1,5}(-[A-Za-z0-9]{1,4})?", fullmatch=True) |
 HELD = st.dictionaries(NAMES, NAMES, min_size=1, max_size=2)
 WAY = st.lists(NAMES, min_size=2, max_size=5).map(tuple)
 ITEMS = st.lists(NAMES, min_size=1, max_size=4).map(tuple)
-REMARKS = st.text(st.characters(exclude_categories=["Cs"]), max_size=40).map(str.strip).filter(bool)
+REMARKS = st.text(st.characters(exclude_categories=["Cs"]), max_size=40).map(
+    lambda text: " ".join(text.split())
+)
 KNOWN = demo().network.hazards
 STEPS: st.SearchStrategy[Step] = st.one_of(
     st.builds(Section, st.sampled_from(SectionName)),
@@ -77,7 +79,7 @@ STEPS: st.SearchStrategy[Step] = st.one_of(
     st.builds(Check, st.sampled_from(list(KNOWN.checks)), st.none() | NAMES),
     st.builds(CheckItems, ITEMS, st.sampled_from(RestraintState)),
     st.builds(Report, st.sampled_from(list(KNOWN.reports))),
-    st.builds(Note, REMARKS),
+    st.builds(Note, REMARKS.filter(bool)),
 )
 
 
