@@ -26,11 +26,11 @@ class Ending:
         self.ledger = ledger
 
     def findings(self) -> tuple[Finding, ...]:
-        """What is not as it must be, in the order: units, restraints, controls, panels, doors, people."""
+        """What is not as it must be, in the order: units, restraints, switches, panels, doors, people."""
         return (
             *self._units(),
             *self._restraints(),
-            *self._controls(),
+            *self._switches(),
             *self._open(),
             *self._people(),
         )
@@ -155,16 +155,16 @@ class Ending:
         position = self.scene.hold.positions.get(bay)
         return position.held_by if position else ()
 
-    def _controls(self) -> Iterator[Finding]:
+    def _switches(self) -> Iterator[Finding]:
+        """The power switch must be off, every other control that stays where it is set at rest."""
         power = self.scene.hold.power
         for name, control in self.scene.hold.controls.items():
-            is_power = power is not None and power.switch == name
-            wanted = power.off if power is not None and is_power else control.rest
+            wanted = power.off if power is not None and power.switch == name else control.rest
             now = self.state.controls.get(name, control.rest)
             if now == wanted or control.is_held or self._excused(Sort.CONTROL, name, wanted):
                 continue
             yield self._finding(
-                "power-left-on" if is_power else "control-left-set",
+                "switch-left-on",
                 f"{called(control)} stands in {now}",
                 f"set {called(control)} to {wanted} after the last move",
                 (Sort.CONTROL, name),

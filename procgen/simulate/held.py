@@ -59,12 +59,13 @@ def read_held(work: Work, step: Drive | Push, hops: tuple[Hop, ...], sound: bool
         if not trusted:
             suspects.add(control.name)
             unclear = unclear or not control.is_held
-    if sound and not unclear:
+    if _too_many(work, step, positions, hops):
+        unclear = True
+    elif sound and not unclear:
         wrong = _of_no_use(work, step, positions, hops, suspects)
         suspects |= wrong
         unclear = bool(wrong)  # another control may have been meant
         astray = unclear and len(wrong) == len(positions)
-    _count(work, step, suspects)
     return Held(positions, frozenset(suspects), unclear, astray)
 
 
@@ -190,12 +191,21 @@ def controls_for(work: Work, hop: Hop) -> list[str]:
     return list(ways)
 
 
-def _count(work: Work, step: Drive | Push, suspects: set[str]) -> None:
-    """No more than two at once; one that is found wrong anyway does not count twice."""
-    if len([name for name in step.hold if name not in suspects]) > MOST_HELD:
-        work.find(
-            "too-many-controls-held",
-            f"holds {listed(tuple(step.hold))} at once, but two hands hold two",
-            suggestion="split the move, so that each step needs two controls at most",
-            unit=step.unit,
-        )
+def _too_many(work: Work, step: Drive | Push, positions: Mapping[str, str], hops: tuple[Hop, ...]) -> bool:
+    """Whether more are held than two hands can; which of them the move can do without is said with it."""
+    if len(step.hold) <= MOST_HELD:
+        return False
+    spare = [
+        called(work.scene.hold.controls[name])
+        for name, position in positions.items()
+        if hops and _complaint(work, step, name, position, hops)[0]
+    ]
+    work.find(
+        "too-many-controls-held",
+        f"holds {listed(tuple(step.hold))} at once, but nobody holds more than {MOST_HELD}",
+        suggestion=f"leave out {listed(spare)}, of no use to this move"
+        if spare
+        else "split the move, so that each step needs two controls at most",
+        unit=step.unit,
+    )
+    return True

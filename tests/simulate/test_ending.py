@@ -20,7 +20,7 @@ def test_everything_left_as_it_was_is_told_in_one_go() -> None:
     stop = ROW_IN[ROW_IN.index("  - check: everyone-out") :]
     assert rules(ROW_IN, (stop, "")) == [
         "restraint-left-down",  # the sill lock, which holds 44 too
-        "power-left-on",
+        "switch-left-on",
         "panel-left-open",
         "door-left-open",
     ]
