@@ -100,6 +100,17 @@ def stands_on_lane(hold: Hold, item: Restraint) -> bool:
     return item.between is None or travel_between(hold, *item.between) is not None
 
 
+def stands_elsewhere(hold: Hold, item: Restraint, position: str) -> bool:
+    """Whether a restraint stands where it says, and that is at no bay that shares floor with a position."""
+    here = {position, *hold.overlapping(position)}
+    return stands_on_lane(hold, item) and not any(stands_at(item, bay) for bay in here)
+
+
+def bays_astray(hold: Hold) -> frozenset[str]:
+    """The bays of lanes that run the wrong way: of these nobody can tell what stands between which."""
+    return frozenset(bay for lane in hold.lanes if first_wrong_hop(hold, lane) for bay in lane.through)
+
+
 def can_be_left(item: Restraint, state: RestraintState) -> bool:
     """Whether somebody can leave a restraint in `state`, without holding a control meanwhile."""
     if item.fixed:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Severity
-from procgen.lint.lanes import all_hops, bays_on_lanes
+from procgen.lint.lanes import all_hops, bays_astray, bays_on_lanes
 from procgen.lint.rule import Complaint, HoldRule
 from procgen.model.hold import Hold
 from procgen.model.station import Network
@@ -13,9 +13,9 @@ from procgen.model.words import OUTSIDE
 
 
 def check(hold: Hold, network: Network) -> Iterator[Complaint]:
-    """`between` names two places that follow each other in a lane; bays off every lane are another rule's."""
+    """`between` names two places that follow each other in a lane; lanes gone wrong are another rule's."""
     joined = {(hop.start, hop.end) for hop in all_hops(hold)}
-    on_lanes = bays_on_lanes(hold) | {OUTSIDE}
+    on_lanes = (bays_on_lanes(hold) | {OUTSIDE}) - bays_astray(hold)
     for name, item in hold.restraints.items():
         if item.between is not None and set(item.between) <= on_lanes and item.between not in joined:
             one, other = item.between

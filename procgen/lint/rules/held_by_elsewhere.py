@@ -6,7 +6,7 @@ import difflib
 from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
-from procgen.lint.lanes import standing_at, stands_at, stands_on_lane
+from procgen.lint.lanes import standing_at, stands_elsewhere
 from procgen.lint.rule import Complaint, HoldRule
 from procgen.model.hold import Hold, Position, Restraint
 from procgen.model.station import Network
@@ -15,10 +15,9 @@ from procgen.model.station import Network
 def check(hold: Hold, network: Network) -> Iterator[Complaint]:
     """Each item of `held-by` stands between the position and a neighbour, or beside it."""
     for name, position in hold.positions.items():
-        here = {name, *hold.overlapping(name)}
         for index, held_by in enumerate(position.held_by):
             item = hold.restraints[held_by]
-            if any(stands_at(item, bay) for bay in here) or not stands_on_lane(hold, item):
+            if not stands_elsewhere(hold, item, name):
                 continue
             yield Complaint(
                 f"position “{name}” is held by “{held_by}”, which stands {_where(item)}",

@@ -6,17 +6,17 @@ from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
 from procgen.lint.rule import Complaint, HoldRule
-from procgen.lint.strength import mass_held
+from procgen.lint.strength import mass_held, unrestrained
 from procgen.model.hold import Hold, Position
 from procgen.model.station import Network
 from procgen.model.words import LoadDirection
 
 
 def check(hold: Hold, network: Network) -> Iterator[Complaint]:
-    """Position limit against the sum of ratings over the load factor, the weakest direction first."""
+    """Position limit against the sum of ratings over the load factor, in the weakest direction."""
     for position in hold.positions.values():
         held = [(mass, way) for way in LoadDirection if (mass := mass_held(hold, position.name, way))]
-        if not held:
+        if not held or unrestrained(hold, position.name):
             continue
         weakest, way = min(held, key=lambda pair: pair[0].si)
         for code, stated in position.max_mass.items():

@@ -12,23 +12,34 @@ from procgen.model.station import Network
 
 
 def check(hold: Hold, network: Network) -> Iterator[Complaint]:
-    """Position limit against the greatest maximum gross mass of the unit types it is for."""
-    for position in hold.positions.values():
-        for code, stated in position.max_mass.items():
-            types = types_of(network, code)
-            if not types:
-                continue
-            heaviest = max(types, key=lambda unit_type: unit_type.max_gross.quantity.si)
-            if stated.quantity > heaviest.max_gross.quantity:
-                yield Complaint(
-                    f"position “{position.name}” may carry {stated.quantity} of “{code}”, but no such"
-                    " unit may"
-                    f" weigh more than {heaviest.max_gross.quantity}",
-                    stated.place,
-                    "look whether the number belongs here; the unit's own maximum governs",
-                    (Related(heaviest.max_gross.place, f"the maximum of “{heaviest.code}”"),),
-                    (("position", position.name),),
-                )
+    """Position limits against the greatest maximum gross mass of their unit types, once for each code."""
+    codes = dict.fromkeys(code for position in hold.positions.values() for code in position.max_mass)
+    for code in codes:
+        types = types_of(network, code)
+        if not types:
+            continue
+        heaviest = max(types, key=lambda unit_type: unit_type.max_gross.quantity.si)
+        above = [
+            (position.name, position.max_mass[code])
+            for position in hold.positions.values()
+            if code in position.max_mass and position.max_mass[code].quantity > heaviest.max_gross.quantity
+        ]
+        if not above:
+            continue
+        name, stated = above[0]
+        others = f" (and {', '.join(other for other, _ in above[1:])})" if above[1:] else ""
+        yield Complaint(
+            f"position “{name}”{others} may carry {stated.quantity} of “{code}”, but no such unit may"
+            " weigh more"
+            f" than {heaviest.max_gross.quantity}",
+            stated.place,
+            "look whether the number belongs here; the unit's own maximum governs",
+            (
+                Related(heaviest.max_gross.place, f"the maximum of “{heaviest.code}”"),
+                *(Related(other.place, f"position “{where}”") for where, other in above[1:]),
+            ),
+            (("position", name),),
+        )
 
 
 RULE = HoldRule("limit-above-unit-maximum", Severity.ADVICE, check)

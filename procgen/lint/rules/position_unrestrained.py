@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
-from procgen.lint.lanes import standing_at
+from procgen.lint.lanes import bays_astray, standing_at
 from procgen.lint.rule import Complaint, HoldRule
 from procgen.lint.strength import unrestrained
 from procgen.model.hold import Hold, Position
@@ -15,9 +15,10 @@ from procgen.model.words import LoadDirection
 
 def check(hold: Hold, network: Network) -> Iterator[Complaint]:
     """Every direction with a load factor is covered by a rating of `held-by`."""
+    astray = bays_astray(hold)
     for name, position in hold.positions.items():
         missing = unrestrained(hold, name)
-        if not missing:
+        if not missing or name in astray:
             continue
         yield Complaint(
             f"nothing that holds position “{name}” is rated {' or '.join(missing)}",

@@ -23,7 +23,7 @@ def check(hold: Hold, network: Network) -> Iterator[Complaint]:
                 f"“{name}” stops {_list(item.stops)}, but between “{item.between[0]}” and “{item.between[1]}”"
                 f" units go {_list(ways)}",
                 item.place.child("stops"),
-                f"write stops: [{', '.join(sorted(ways))}], or correct `between`",
+                f"write stops: [{', '.join(way for way in Travel if way in ways)}], or correct `between`",
                 subject=(("item", name),),
             )
 
