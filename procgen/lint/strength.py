@@ -18,7 +18,7 @@ def unrestrained(hold: Hold, position: str) -> tuple[LoadDirection, ...]:
         for direction in LoadDirection
         if direction in hold.load_factors.by_direction
         and hold.load_factors.by_direction[direction].quantity.si > 0
-        and not any(direction in item.rating for item in items)
+        and not any(direction in item.rating and counts(hold, item, position, direction) for item in items)
     )
 
 
@@ -31,20 +31,59 @@ def mass_held(hold: Hold, position: str, direction: LoadDirection) -> Quantity |
     factor = hold.load_factors.by_direction.get(direction)
     items = [hold.restraints[name] for name in hold.positions[position].held_by]
     rated = sum(
-        (item.rating[direction].quantity.si for item in items if direction in item.rating), Fraction()
+        (
+            item.rating[direction].quantity.si
+            for item in items
+            if direction in item.rating and counts(hold, item, position, direction)
+        ),
+        Fraction(),
     )
     if factor is None or factor.quantity.si <= 0 or rated == 0:
         return None
     return of(rated / factor.quantity.si, "kg")
 
 
+def counts(hold: Hold, item: Restraint, position: str, direction: LoadDirection) -> bool:
+    """Whether a rating in `direction` counts for a unit in this position.
+
+    It does not where the unit would move straight away from a restraint that does not grip it.
+    """
+    if item.grips or direction is LoadDirection.UP:
+        return True
+    towards = _stands_towards(hold, item, position)
+    return towards is None or direction is not _BACK[towards]
+
+
 def holds_towards(hold: Hold, item: Restraint, position: str) -> bool:
     """Whether a restraint at a position is rated in a direction in which it holds a unit there."""
     if item.between is None:
         return bool(item.rating)
-    if LoadDirection.UP in item.rating:
+    if LoadDirection.UP in item.rating or item.grips:
         return True
-    other = item.between[1] if item.between[0] == position else item.between[0]
-    go = Travel.OUT if other == OUTSIDE else travel_between(hold, position, other)
-    towards = pressed_in(hold, go, (position, other)) if go else None
+    towards = _stands_towards(hold, item, position)
     return towards is None or towards in item.rating
+
+
+_BACK = {
+    LoadDirection.FORWARD: LoadDirection.AFT,
+    LoadDirection.AFT: LoadDirection.FORWARD,
+    LoadDirection.LEFT: LoadDirection.RIGHT,
+    LoadDirection.RIGHT: LoadDirection.LEFT,
+}
+
+
+def _stands_towards(hold: Hold, item: Restraint, position: str) -> LoadDirection | None:
+    """Which way one looks from a position to a restraint; None where the description does not tell."""
+    if item.between is not None and position in item.between:
+        other = item.between[1] if item.between[0] == position else item.between[0]
+        go = Travel.OUT if other == OUTSIDE else travel_between(hold, position, other)
+        return pressed_in(hold, go, (position, other)) if go else None
+    here = hold.bays[position].rectangle
+    for name in item.beside:
+        there = hold.bays[name].rectangle
+        if there.x.low < here.x.high and here.x.low < there.x.high:
+            if here.y.high <= there.y.low:
+                return LoadDirection.RIGHT
+            if there.y.high <= here.y.low:
+                return LoadDirection.LEFT
+    return None

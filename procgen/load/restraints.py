@@ -39,6 +39,7 @@ def restraint(name: str, node: Node, names: HoldNames, sources: Sources) -> Rest
         guides=_guides(node["guides"], names),
         closing_state=_closing_state(node["when-vacant"], at_rest),
         rating=_rating(node, sources),
+        grips=node["grips"].flag(),
         place=node.place,
     )
 

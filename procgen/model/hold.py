@@ -242,7 +242,9 @@ class Restraint:
     `powered`); it comes up when the control is let go and no unit is over it.
     `guides` lists ordered moves (from, to) during which it must be up.
     `closing_state` is how it must stand at the end where it holds no loaded bay; None leaves it free.
-    `rating` is its rated load by direction.
+    `rating` is its rated load by direction. A restraint that stands between two bays (also one beside two
+    bays that lie abreast) holds a unit towards itself and not away from itself, unless it `grips` the
+    unit's base and holds it both ways.
     """
 
     name: str
@@ -262,6 +264,7 @@ class Restraint:
     guides: tuple[tuple[str, str], ...] = ()
     closing_state: RestraintState | None = None
     rating: Mapping[LoadDirection, Stated] = field(default_factory=dict)
+    grips: bool = False
     place: Place = field(default=NOWHERE, compare=False)
 
 

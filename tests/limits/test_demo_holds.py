@@ -27,9 +27,8 @@ def masses(found: LimitCell) -> dict[str, str]:
 
 def test_single_row_position_41() -> None:
     """forward 44 kN / 1.5 g = 44 000 / 14.709975 = 2991.1 (the end stop; lock 41 stands aft of the unit);
-    aft 17 800 / 14.709975 = 1210.0;
-    left and right 30 000 / (1.3 x g0 = 12.748645) = 2353.1; up (8.9 + 8.9 + 30) kN / 2 g =
-    47 800 / 19.6133 = 2437.1; running 760 kg/m x 1.534 m = 1165.84.
+    aft 17 800 / 14.709975 = 1210.0; left and right 30 000 / (1.3 x g0 = 12.748645) = 2353.1;
+    up (8.9 + 8.9 + 30) kN / 2 g = 47 800 / 19.6133 = 2437.1; running 760 kg/m x 1.534 m = 1165.84.
     """
     found = cell("SR-AFT", "41", "AKH")
     assert masses(found) == {

@@ -91,6 +91,7 @@ restraints:
     returns: spring
     at-rest: lowered
     when-vacant: raised
+    grips: true
     guides: [[outside, B], [B, A]]
     rating: {forward: {value: 9 kN, source: WB 4-2}, aft: 9 kN, left: 9 kN, right: 9 kN, up: 9 kN}
     source: WB 4-1

@@ -69,7 +69,7 @@ def test_restraints() -> None:
     assert guide.between == ("outside", "44")
     assert guide.override == {Travel.IN}
     assert guide.by_hand
-    assert guide.reached_from is Stand.INSIDE
+    assert guide.reached_from is Stand.OUTSIDE
     assert guide.returns_by_spring
     assert restraints["side-guide"].guides == (("outside", "44"),)
     assert restraints["side-guide"].lowered_by == {"guide-switch": "forward"}
