@@ -185,7 +185,13 @@ def quantity(text: str, dimension: Dimension) -> Quantity:
         )
     unit = UNITS.get(symbol)
     if unit is None:
-        raise QuantityError("unknown-unit", f"“{symbol}” is not a unit we know", f"use one of {examples}")
+        meant = _meant(symbol, dimension)
+        way_out = (
+            f"did you mean {meant}? The units of {dimension} are {examples}"
+            if meant
+            else f"use one of {examples}"
+        )
+        raise QuantityError("unknown-unit", f"“{symbol}” is not a unit we know", way_out)
     if unit.dimension is not dimension:
         raise QuantityError(
             "wrong-dimension",
@@ -194,6 +200,41 @@ def quantity(text: str, dimension: Dimension) -> Quantity:
         )
     number = Fraction(_SPACES.sub("", match["number"]))
     return Quantity(number, unit, " ".join(stripped.split()))
+
+
+_WORDS = {
+    "kgs": "kg",
+    "kilo": "kg",
+    "kilos": "kg",
+    "tonne": "t",
+    "tonnes": "t",
+    "lbs": "lb",
+    "pound": "lb",
+    "pounds": "lb",
+    "metre": "m",
+    "metres": "m",
+    "meter": "m",
+    "meters": "m",
+    "inch": "in",
+    "inches": "in",
+    "foot": "ft",
+    "feet": "ft",
+    "kts": "kt",
+    "knot": "kt",
+    "knots": "kt",
+    "kn": "kN",
+    "newton": "N",
+    "newtons": "N",
+    "percent": "%",
+}
+"""What writers write for a unit."""
+
+
+def _meant(symbol: str, dimension: Dimension) -> str | None:
+    """The unit that a word most likely stands for, where it measures what belongs here."""
+    folded = {known.casefold(): known for known in UNITS}
+    meant = _WORDS.get(symbol.casefold()) or folded.get(symbol.casefold())
+    return meant if meant is not None and UNITS[meant].dimension is dimension else None
 
 
 def of(value: Fraction | int | str, symbol: str) -> Quantity:

@@ -108,9 +108,11 @@ def interval(node: Node) -> Span1:
         first, second = node.elements()
         node.log.wrong(
             "interval-reversed",
-            f"“{node.place.route[-1]}” runs from {low} to {high}; the lower end comes first",
+            f"“{node.place.route[-1]}” runs from {low} to {high}, but the lower end comes first"
+            if low > high
+            else f"“{node.place.route[-1]}” ends where it begins, at {low}",
             first.place,
-            f"write [{high}, {low}]" if low > high else "give it an extent",
+            f"write [{high}, {low}]" if low > high else "correct one of the two ends",
             Related(second.place, "the other end"),
         )
     return Span1(low, high)

@@ -7,6 +7,20 @@ from dataclasses import replace
 from procgen.diagnostics import Finding, Place, Related, Route, Severity
 from procgen.source import Document
 
+_SUBJECTS = {
+    "bays": "bay",
+    "doors": "item",
+    "panels": "item",
+    "controls": "item",
+    "drives": "item",
+    "restraints": "item",
+    "positions": "position",
+    "zones": "zone",
+    "units": "unit",
+    "aboard": "unit",
+    "steps": "step",
+}
+
 
 class Log:
     """Collects the findings of one file and remembers whether its record can still be built.
@@ -26,7 +40,7 @@ class Log:
         """Note a mistake that keeps the record from being built."""
         self.broken = True
         self._spoilt.update(place.route[:end] for end in range(len(place.route) + 1))
-        self.findings.append(Finding(rule, message, place, Severity.ERROR, suggestion, tuple(related)))
+        self.doubt(rule, message, place, suggestion, *related, severity=Severity.ERROR)
 
     def doubt(
         self,
@@ -38,7 +52,8 @@ class Log:
         severity: Severity = Severity.WARNING,
     ) -> None:
         """Note something that must be answered, but leaves the record fit to be built."""
-        self.findings.append(Finding(rule, message, place, severity, suggestion, tuple(related)))
+        subject = _subject(place.route)
+        self.findings.append(Finding(rule, message, place, severity, suggestion, related, subject))
 
     def shape_checked(self) -> None:
         """Note that all findings so far are about shape."""
@@ -65,6 +80,14 @@ class Log:
             return (span.line, span.column, finding.rule, finding.message)
 
         return tuple(_one_for_each_name(sorted(dict.fromkeys(self.findings), key=key)))
+
+
+def _subject(route: Route) -> tuple[tuple[str, str], ...]:
+    """What a place is part of, by kind."""
+    if len(route) < 2 or route[0] not in _SUBJECTS:
+        return ()
+    name = route[1]
+    return ((_SUBJECTS[str(route[0])], str(name + 1) if isinstance(name, int) else name),)
 
 
 def _one_for_each_name(findings: list[Finding]) -> list[Finding]:

@@ -119,9 +119,9 @@ class Node:
         if least is not None and read.si <= least:
             self.log.wrong(
                 "quantity-not-positive",
-                f"“{read}” stands here, but this {dimension} is above nothing",
+                f"“{read}” cannot be: the {dimension} here is more than 0",
                 self.place,
-                "write the size of it, above 0",
+                f"write a {dimension} above 0",
             )
             return None
         return read

@@ -8,11 +8,13 @@ from typing import cast
 from jsonschema.exceptions import ValidationError
 
 from procgen.diagnostics import Place, Route
+from procgen.load.flow import flow
 from procgen.load.log import Log
 from procgen.load.words import listed, nearest, offer, one_line, shown
 from procgen.source.document import Data
 
 _READ_LATER = ("quantity", "date", "source")
+_ENTRIES = {"steps": "step", "lanes": "lane", "contacts": "contact"}
 _TYPES = {
     "string": "text",
     "object": "a mapping",
@@ -81,7 +83,8 @@ class _Translation:
     def _type(self, error: ValidationError) -> None:
         expected, instance = _expected(error), cast(Data, error.instance)
         if instance is None:
-            message, way_out = f"nothing stands behind {_what(error)}", f"write {expected}, or delete the key"
+            message = f"nothing stands behind {_what(error)}"
+            way_out = f"{_way_out(error)}; a key that may be left out can be deleted instead"
             self.log.wrong("missing-value", message, self._head(error), way_out)
         elif expected == "text" and isinstance(instance, (bool, int)):
             text = str(instance).lower()
@@ -93,7 +96,7 @@ class _Translation:
             )
         else:
             message = f"{_what(error)} is {shown(instance)}, but {expected} belongs here"
-            self.log.wrong("wrong-type", message, self._place(error), _way_out(expected, instance))
+            self.log.wrong("wrong-type", message, self._place(error), _way_out(error))
 
     def _required(self, error: ValidationError) -> None:
         known, route = _properties(error), tuple(error.absolute_path)
@@ -107,7 +110,7 @@ class _Translation:
                 "missing-key",
                 f"{_what(error)} does not say its “{key}”",
                 self._head(error),
-                f"add “{key}: …”{_meaning(known[key])}",
+                f"add “{key}”{_meaning(key, known[key])}",
             )
 
     def _additional(self, error: ValidationError) -> None:
@@ -154,8 +157,8 @@ class _Translation:
         self.log.wrong("wrong-count", message, self._place(error), f"write {needs}")
 
     def _empty(self, error: ValidationError) -> None:
-        message = f"{_what(error)} is empty"
-        self.log.wrong("missing-value", message, self._place(error), "write it, or delete the key")
+        way_out = f"{_way_out(error)}; what may be left out can be deleted instead"
+        self.log.wrong("missing-value", f"{_what(error)} is empty", self._place(error), way_out)
 
     def _too_many(self, error: ValidationError) -> None:
         keys = list(cast(dict[str, Data], error.instance))
@@ -182,6 +185,8 @@ def _what(error: ValidationError) -> str:
         return "the file"
     if isinstance(path[-1], int):
         behind = next((step for step in reversed(path) if isinstance(step, str)), "the list")
+        if behind in _ENTRIES:
+            return f"{_ENTRIES[behind]} {path[-1] + 1}"
         return f"number {path[-1] + 1} of “{behind}”"
     return f"“{path[-1]}”"
 
@@ -193,12 +198,19 @@ def _expected(error: ValidationError) -> str:
     return " or ".join(_TYPES.get(name, name) for name in dict.fromkeys(types))
 
 
-def _way_out(expected: str, instance: Data) -> str:
+def _way_out(error: ValidationError) -> str:
+    expected, instance = _expected(error), cast(Data, error.instance)
     if expected == "true or false" and isinstance(instance, str):
         return "write true or false, without quotes"
     if expected == "a list" and isinstance(instance, (str, int)):
-        return f"write a list, as in [{one_line(instance)}]"
-    return f"write {expected}"
+        return f"write a list, as in {flow([str(instance)])}"
+    if kind_of(error) == "step" and isinstance(instance, str):
+        verb, _, rest = one_line(instance).partition(" ")
+        if verb in _properties(error):
+            return f"put a colon behind the verb: “{verb}: {rest}”"
+    what = expected if error.validator in ("type", "anyOf") else "it"
+    examples = cast(Mapping[str, list[object]], error.schema).get("examples", [])
+    return f"write {what}, as in {flow(examples[0])}" if examples else f"write {what}"
 
 
 def _properties(error: ValidationError) -> Mapping[str, Mapping[str, object]]:
@@ -206,10 +218,12 @@ def _properties(error: ValidationError) -> Mapping[str, Mapping[str, object]]:
     return schema.get("properties", {})
 
 
-def _meaning(schema: Mapping[str, object]) -> str:
-    description = str(schema.get("description", ""))
-    first = description.split(". ", 1)[0].rstrip(".")
-    return f": {first[:1].lower()}{first[1:]}" if first else ""
+def _meaning(key: str, schema: Mapping[str, object]) -> str:
+    """What a key is for, and an example of it."""
+    first = str(schema.get("description", "")).split(". ", 1)[0].rstrip(".")
+    examples = cast(list[object], schema.get("examples", []))
+    meaning = f": {first[:1].lower()}{first[1:]}" if first else ""
+    return f"{meaning}, as in {key}: {flow(examples[0])}" if examples else meaning
 
 
 def _plain(name: str) -> str:

@@ -14,6 +14,8 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word that looks most like `word`, if one looks like it at all."""
     by_fold = {name.casefold(): name for name in sorted(known)}
     found = difflib.get_close_matches(word.casefold(), by_fold, n=1, cutoff=0.6)
+    if not found:
+        found = [fold for fold in by_fold if sorted(fold) == sorted(word.casefold())]
     return by_fold[found[0]] if found else None
 
 

@@ -111,3 +111,13 @@ def test_everything_wrong_is_found_in_one_run() -> None:
         (HOLD, "quantity-without-unit"),
         (HOLD, "unknown-name"),
     ]
+
+
+def test_findings_name_what_they_are_about() -> None:
+    lower = demo_with(STEPS, "- lower: sill-lock", "- lowr: sill-lock")
+    (kind, number) = lower.findings[0].subject[0]
+    assert kind == "step"
+    steps = demo_files()[STEPS].split("\nsteps:\n")[1].split("  - ")[1:]
+    assert steps[int(number) - 1].startswith("lower: sill-lock")
+    bay = demo_with(HOLD, '"42": {x: [12.52 m', '"42": {x: [12.52').findings[0]
+    assert bay.subject == (("bay", "42"),)

@@ -66,6 +66,23 @@ def test_refuses_with_a_way_out(text: str, kind: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "dimension", "meant"),
+    [
+        ("3500 lbs", Dimension.MASS, "did you mean lb?"),
+        ("1588 KG", Dimension.MASS, "did you mean kg?"),
+        ("40 knots", Dimension.SPEED, "did you mean kt?"),
+        ("9 KN", Dimension.FORCE, "did you mean kN?"),
+        ("40 knots", Dimension.MASS, "use one of kg, t, lb"),
+        ("3 stone", Dimension.MASS, "use one of kg, t, lb"),
+    ],
+)
+def test_the_unit_that_was_meant(text: str, dimension: Dimension, meant: str) -> None:
+    with pytest.raises(QuantityError) as caught:
+        quantity(text, dimension)
+    assert caught.value.suggestion.startswith(meant)
+
+
+@pytest.mark.parametrize(
     ("number", "unit", "si"),
     [
         # International definitions, exact (memory, for NIST SP 811, appendix B.8).
