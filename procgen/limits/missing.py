@@ -1,0 +1,42 @@
+"""What a position may carry with restraints of its own out of service (limits.md, section 3)."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import replace
+
+from procgen.limits.positions import position_cell
+from procgen.model.hold import Hold, Position
+from procgen.model.unit import UnitType
+from procgen.results.missing import MissingCell, MissingTable
+
+
+def missing_table(
+    hold: Hold, unit_types: Mapping[str, UnitType], pairs: Collection[frozenset[str]] = ()
+) -> MissingTable:
+    """Every position with every unit type it takes, with each of its restraints out, one at a time, then
+    with the pairs of them that the hold allows to be out together.
+    """
+    cells = (
+        missing_cell(hold, position, unit_type, out)
+        for position in hold.positions.values()
+        for unit_type in unit_types.values()
+        if position_cell(hold, position, unit_type).governing is not None
+        for out in _outs(position, pairs)
+    )
+    return MissingTable(hold.name, tuple(cells))
+
+
+def missing_cell(hold: Hold, position: Position, unit_type: UnitType, out: tuple[str, ...]) -> MissingCell:
+    """One position and type with some restraints out: they hold nothing, all else is as before."""
+    left = tuple(name for name in position.held_by if name not in out)
+    whole = position_cell(hold, position, unit_type)
+    return MissingCell(out, whole, position_cell(hold, replace(position, held_by=left), unit_type))
+
+
+def _outs(position: Position, pairs: Collection[frozenset[str]]) -> list[tuple[str, ...]]:
+    """Single restraints first, then pairs, in the order in which the position names them."""
+    names = list(dict.fromkeys(position.held_by))
+    singles = [(name,) for name in names]
+    both = [(one, other) for i, one in enumerate(names) for other in names[i + 1 :]]
+    return [*singles, *(pair for pair in both if frozenset(pair) in pairs)]
