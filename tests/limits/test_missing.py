@@ -42,7 +42,7 @@ def test_one_of_two_restraints_out_lowers_the_limit() -> None:
 
 
 def test_sill_lock_out_at_the_door() -> None:
-    """Hand-worked: the inner guide alone holds 10 000 / (1.3 x g0 = 12.748645) = 784.3 kg from going right."""
+    """Hand-worked: the inner guide alone holds 10 000 / (1.3 x g0 = 12.748645) = 784.3 kg going right."""
     found = one("SR-AFT", "44", "AKH", "sill-lock")
     assert found.lowered
     assert found.limit is not None
