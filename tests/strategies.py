@@ -53,6 +53,8 @@ class _Drawing:
     draw: Draw
     has_power: bool
     panel: str | None
+    has_narrow: bool = False
+    has_one_way: bool = False
     controls: Data = field(default_factory=dict)
     restraints: Data = field(default_factory=dict)
     drives: Data = field(default_factory=dict)
@@ -76,6 +78,12 @@ class _Drawing:
         }
         if self.panel is not None and self.chance(70):
             self.controls[name]["behind"] = self.panel
+
+    def narrow(self) -> Data:
+        """Now and then a position that takes low units or one contour only."""
+        if not self.has_narrow or not self.chance(25):
+            return {}
+        return dict(self.pick({"height": "1.2 m"}, {"contours": ["E"]}, {"contours": ["H"]}))
 
     def lowering(self, name: str) -> Data:
         """A held control that lowers an item: one of its own, or one that it shares with others."""
@@ -114,10 +122,13 @@ def _gate(drawing: _Drawing, name: str, inward: str, outward: str) -> tuple[Data
         (8, lambda: {"kind": "stop", **both, **d.lowering(name)}, True),
         (4, lambda: {"kind": "lock", **both, **d.hand(), **d.lowering(name)}, True),
         (6, lambda: {"kind": "latch", "stops": [outward], **d.hand(), **rest}, True),
-        (1, lambda: {"kind": "latch", **both, **down_in, **spring}, True),
-        (1, lambda: {"kind": "latch", **both, **down_in, "when-vacant": "either"}, False),
-        (1, lambda: {"kind": "stop", **both, "fixed": True}, True),
     ]
+    if d.has_one_way:
+        kinds += [
+            (6, lambda: {"kind": "latch", **both, **down_in, **spring}, True),
+            (3, lambda: {"kind": "latch", **both, **down_in, "when-vacant": "either"}, False),
+            (2, lambda: {"kind": "stop", **both, "fixed": True}, True),
+        ]
     weighted = [index for index, (weight, _, _) in enumerate(kinds) for _ in range(weight)]
     _, build, can_hold = kinds[d.pick(*weighted)]
     return build(), can_hold
@@ -191,6 +202,19 @@ def _sill(drawing: _Drawing, near: str) -> None:
         d.held_by.setdefault(near, []).extend(_gates(d, "inner", ("outside", near), ("in", "out")))
 
 
+def _share(drawing: _Drawing, far: str) -> None:
+    """Let an item that stands elsewhere hold a bay too: a sill lock the inner doorway bay, or any other."""
+    d = drawing
+    if d.chance(15):
+        d.held_by[far].extend(name for name in d.restraints if name.startswith("sill-lock"))
+    if d.chance(10):
+        raised = [name for name, item in d.restraints.items() if "moved-by" in item]
+        if raised:
+            d.held_by[d.pick(*d.held_by)].append(d.pick(*raised))
+    for bay, items in d.held_by.items():
+        d.held_by[bay] = list(dict.fromkeys(items))
+
+
 def _guides(drawing: _Drawing, near: str, hops: list[list[str]]) -> None:
     """Guides that must be up for some moves: at the doorway, or items that stand elsewhere anyway."""
     d = drawing
@@ -251,6 +275,9 @@ def _power(drawing: _Drawing) -> Data | None:
         return None
     d.control("power-switch", ["off", "on"])
     needs = {name: "lowered" for name in d.restraints if name.startswith("sill-lock") and d.chance(70)}
+    if d.chance(8):
+        others = [name for name, item in d.restraints.items() if "moved-by" in item]
+        needs |= {name: d.pick("lowered", "raised") for name in others[:1]}
     power: Data = {"switch": "power-switch", "on": "on", "off": "off", "needs": needs}
     if d.chance(40):
         power["interlock-moves-while-on"] = False
@@ -261,6 +288,7 @@ def _data(draw: Draw) -> Data:
     has_power = bool(draw(st.integers(0, 99)) < 85)
     panel = "panel" if draw(st.integers(0, 99)) < 75 else None
     d = _Drawing(draw, has_power, panel)
+    d.has_narrow, d.has_one_way = d.chance(8), d.chance(8)
     rows = d.pick([""], ["r", "l"])
     depths = {"forward": d.draw(st.integers(0, 7)), "aft": 0}
     if d.chance(20):
@@ -285,6 +313,7 @@ def _data(draw: Draw) -> Data:
             if len(through) > 1:
                 lanes.append({"go": go, "through": through})
                 ways.append((f"{go}-lane-{row}".rstrip("-"), through))
+    _share(d, far)
     hops = [list(hop) for lane in lanes for hop in zip(lane["through"], lane["through"][1:], strict=False)]
     _guides(d, near, [each for hop in hops for each in (hop, hop[::-1])])
     if has_power:
@@ -326,7 +355,7 @@ def _assemble(d: _Drawing, bays: Data, lanes: list[Data], right: bool, power: Da
         "lanes": lanes,
         "restraints": d.restraints,
         "positions": {
-            bay: {"held-by": d.held_by.get(bay, []), "max": {"K": "1588 kg"}, "source": "WB 2"}
+            bay: {"held-by": d.held_by[bay], "max": {"K": "1588 kg"}, "source": "WB 2", **d.narrow()}
             for bay, one in bays.items()
             if one["position"]
         },

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from procgen.model.words import RestraintState, Stand
-from procgen.plan.blocked import why_stuck
+from procgen.model.words import RestraintState
 from procgen.plan.load import pinned
 from procgen.plan.machine import Machine, control_title
 from procgen.plan.run import RAISED
+from procgen.plan.troubles import why_stuck
 from procgen.results.plan import Reason
 from procgen.results.state import State
 
@@ -26,7 +26,7 @@ def targets(machine: Machine, bays: Iterable[str]) -> tuple[Mapping[str, Target]
     """The state of every restraint at the end with units standing in `bays`, and contradictions.
 
     What holds a loaded bay is raised; what a door needs before it closes is so; the rest is left in its
-    closing state, where it has one.
+    closing state, where it has one and is not out of service.
     """
     wanted: dict[str, Target] = {}
     reasons: list[Reason] = []
@@ -40,7 +40,7 @@ def targets(machine: Machine, bays: Iterable[str]) -> tuple[Mapping[str, Target]
         elif needs:
             door = needs[0]
             wanted[name] = Target(door.close_needs[name], f"the {door.title} cannot be closed")
-        elif item.closing_state is not None:
+        elif item.closing_state is not None and name not in machine.stuck:
             wanted[name] = Target(item.closing_state, "the hold cannot be left as it must be")
         for door in needs:
             if door.close_needs[name] is not wanted[name].state:
@@ -74,11 +74,6 @@ def out_of_service(machine: Machine, wanted: Mapping[str, Target], start: State)
         title = control_title(machine.hold, power.switch)
         stuck.append(Reason(f"the {title} is dead and does not stand at {power.off}", power.place))
     return tuple(stuck)
-
-
-def is_panel_inside(machine: Machine, panel: str) -> bool:
-    """Whether opening and closing a panel puts a person inside."""
-    return machine.hold.panels[panel].at is Stand.INSIDE
 
 
 def left_to_do(

@@ -66,6 +66,8 @@ def _unknown(task: Task) -> Iterator[Reason]:
         if unit.unit_type not in task.unit_types:
             name = f"unit type {unit.unit_type}" if unit.unit_type else "unit type"
             yield Reason(f"there is no {name} for {unit.name}", unit.place)
+        if task.operation is Operation.UNLOADING and unit.name not in task.start.units:
+            yield Reason(f"{unit.name} is not in the hold at the start", unit.place)
     for name, bay in task.start.units.items():
         if bay not in hold.bays and bay != OUTSIDE:
             yield Reason(f"{name} stands in {bay}, which {hold.name} does not have", hold.place)

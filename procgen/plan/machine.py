@@ -91,11 +91,6 @@ class Machine:
         position = self.hold.positions.get(bay)
         return position.held_by if position else ()
 
-    def movable(self, item: str) -> bool:
-        """Whether anything at all moves this restraint."""
-        restraint = self.hold.restraints[item]
-        return not restraint.fixed and item not in self.stuck
-
 
 def machine(hold: Hold, start: State) -> Machine:
     """Index a hold for planning, with what `start` says is out of service."""
@@ -165,6 +160,17 @@ def door_of(hold: Hold, hop: Hop) -> str | None:
         return None
     bay = hold.bays.get(hop.end if hop.start == OUTSIDE else hop.start)
     return bay.door if bay is not None and bay.door in hold.doors else None
+
+
+def door_at(hold: Hold, item: str) -> str | None:
+    """The door at which a restraint is reached from outside; None where any open door will do."""
+    restraint = hold.restraints[item]
+    places = [
+        hold.bays[place] for place in (*(restraint.between or ()), *restraint.beside) if place in hold.bays
+    ]
+    if restraint.reached_from is not Stand.OUTSIDE:
+        return None
+    return next((bay.door for bay in places if bay.door in hold.doors), None)
 
 
 def _lengths(hold: Hold, hops: Sequence[Hop]) -> Mapping[Hop, int]:

@@ -25,7 +25,7 @@ from procgen.model.step import (
 from procgen.model.words import OUTSIDE, RestraintKind, RestraintState, SectionName, Stand
 from procgen.plan.events import OFF, ON, SWITCH, Event, Move, Touch, dropped
 from procgen.plan.load import Load
-from procgen.plan.machine import Machine, door_of
+from procgen.plan.machine import Machine, door_at, door_of
 from procgen.plan.run import LOWERED, RAISED
 from procgen.results.state import State
 
@@ -127,7 +127,7 @@ def write_steps(machine: Machine, start: State, course: Course) -> tuple[Step, .
         open_doors=[name for name in hold.doors if name in start.open_doors],
         open_panels=[name for name in hold.panels if name in start.open_panels],
     )
-    if course.early or course.events:
+    if course.early or course.events or course.closing:
         _prepare(writer, course)
     if any(isinstance(event, Move) for event in course.events):
         writer.section(SectionName.MOVE_UNITS)
@@ -139,7 +139,7 @@ def write_steps(machine: Machine, start: State, course: Course) -> tuple[Step, .
 def _prepare(writer: Writer, course: Course) -> None:
     """Doors open; interlocks and the way lowered; panels; power; guides up; the rest looked at."""
     machine = writer.machine
-    writer.section(SectionName.PREPARE)
+    head = len(writer.steps)
     writer.open(_doors(machine, course))
     items = [touch for touch in course.early if touch.what != SWITCH]
     items.sort(key=lambda touch: (not machine.is_interlock(touch.what), machine.rank[touch.what]))
@@ -158,6 +158,8 @@ def _prepare(writer: Writer, course: Course) -> None:
         presumed = _presumed(machine, course, state)
         if presumed:
             writer.steps.append(CheckItems(presumed, state, machine.hold.restraints[presumed[0]].place))
+    if len(writer.steps) > head:
+        writer.steps.insert(head, Section(SectionName.PREPARE, machine.hold.place))
 
 
 def _move_units(writer: Writer, events: Sequence[Event]) -> None:
@@ -177,9 +179,6 @@ def _close(writer: Writer, course: Course) -> None:
     busy = bool(course.closing or writer.open_doors or writer.open_panels or is_on or writer.start.inside)
     if not busy:
         return
-    if any(machine.is_inside(item) for item, _ in course.closing) and not writer.open_doors:
-        writer.section(SectionName.PREPARE)
-        writer.open(list(machine.hold.doors)[:1])
     writer.section(SectionName.SECURE_AND_CLOSE)
     earliest = len(writer.steps)
     guarded = power is not None and not power.interlock_moves_while_on
@@ -225,13 +224,17 @@ def _is_on(machine: Machine, start: State, course: Course) -> bool:
 
 
 def _doors(machine: Machine, course: Course) -> list[str]:
-    """The doors that units go through, in the order of the description; the first where none is."""
+    """The doors that units go through or items are reached at, in the order of the description.
+
+    Where any door will do, the first of the hold.
+    """
+    happened = (*course.early, *course.events)
     used = {
-        door_of(machine.hold, hop)
-        for event in course.events
-        if isinstance(event, Move)
-        for hop in event.run.hops
+        door_of(machine.hold, hop) for event in happened if isinstance(event, Move) for hop in event.run.hops
     }
+    touched = [event.what for event in happened if isinstance(event, Touch) and event.what != SWITCH]
+    touched += [item for item, _ in course.closing]
+    used.update(door_at(machine.hold, item) for item in touched)
     found = [name for name in machine.hold.doors if name in used]
     return found or list(machine.hold.doors)[:1]
 
