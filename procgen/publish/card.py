@@ -64,9 +64,13 @@ def card(site: StationSite, hold: HoldSite, page: ProcedurePage, environment: En
 
 
 def named_warnings(page: ProcedurePage) -> Mapping[str, PageWarning]:
-    """The warnings at the head of the page and of its blocks, by name."""
-    heads = [*page.warnings, *(warning for block in page.blocks for warning in block.warnings)]
-    return {warning.name: warning for warning in reversed(heads)}
+    """The warnings at the heads of blocks, by name: those that steps carry a mark of.
+
+    A warning for the whole page is no mark: every step would carry it, and nobody would read any.
+    """
+    heads = [warning for block in page.blocks for warning in block.warnings]
+    whole = {warning.name for warning in page.warnings}
+    return {warning.name: warning for warning in reversed(heads) if warning.name not in whole}
 
 
 def unit_rows(hold: HoldSite, page: ProcedurePage, unit: str) -> tuple[UnitRow, ...]:

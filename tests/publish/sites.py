@@ -1,0 +1,41 @@
+"""The demonstration's sites, made by the whole chain, for the tests of publishing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+
+from procgen.disk import packaged
+from procgen.pipeline.building import station_site
+from procgen.pipeline.checking import Checked, check
+from procgen.results.page import HoldSite, StationSite
+from tests.support import demo
+
+
+@cache
+def checked() -> Checked:
+    """The demonstration, checked."""
+    return check(demo())
+
+
+@cache
+def site(code: str) -> StationSite:
+    """What one station's site shows."""
+    return station_site(checked(), checked().network.stations[code])
+
+
+@cache
+def sites() -> tuple[StationSite, ...]:
+    """Every station."""
+    return tuple(site(code) for code in checked().network.stations)
+
+
+def hold_site(code: str, hold: str) -> HoldSite:
+    """One hold of one station."""
+    return next(found for found in site(code).holds if found.hold.name == hold)
+
+
+@cache
+def templates() -> Mapping[str, str]:
+    """The templates of the checkout, by file name."""
+    return {path.name: path.read_text("utf-8") for path in sorted(packaged.templates().iterdir())}

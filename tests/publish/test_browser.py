@@ -1,0 +1,384 @@
+"""The built pages in Chromium, at the size of a phone and of a desk."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from math import floor
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page
+
+from procgen.results.limits import LimitCell
+from procgen.units import of
+from tests.publish.sites import hold_site
+
+pytestmark = pytest.mark.browser
+
+CARD = "K1B/cards/TR-FWD-loading.html"
+PAGES = (
+    "index.html",
+    "K1B/index.html",
+    "K1B/holds/TR-FWD.html",
+    "K1B/procedures/TR-FWD-loading.html",
+    "K1B/revisions.html",
+    "K1B/signal-words.html",
+)
+
+
+@dataclass
+class Watched:
+    """A page, and what it complained of or asked the world for."""
+
+    page: Page
+    trouble: list[str] = field(default_factory=list)
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    """A phone."""
+    opened = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True)
+    yield opened
+    opened.close()
+
+
+def opened(context: BrowserContext, address: str) -> Watched:
+    watched = Watched(context.new_page())
+    watched.page.on("console", lambda message: watched.trouble.append(f"console: {message.text}"))
+    watched.page.on("pageerror", lambda error: watched.trouble.append(f"error: {error}"))
+    watched.page.on("request", lambda request: _note_request(watched, request.url))
+    watched.page.goto(address)
+    return watched
+
+
+def _note_request(watched: Watched, address: str) -> None:
+    if not address.startswith(("file:", "data:", "blob:")):
+        watched.trouble.append(f"request: {address}")
+
+
+def card(context: BrowserContext, built: Path, path: str = CARD) -> Watched:
+    return opened(context, (built / path).as_uri())
+
+
+def shown(page: Page) -> str:
+    """The one screen that is shown."""
+    visible = page.locator(".screen:visible")
+    assert visible.count() == 1
+    return visible.first.get_attribute("id") or visible.first.get_attribute("data-block") or ""
+
+
+@pytest.mark.parametrize("path", [*PAGES, CARD, "N4T/cards/SR-AFT-unloading.html"])
+def test_no_page_scrolls_sideways_complains_or_asks_the_world(
+    context: BrowserContext, built: Path, path: str
+) -> None:
+    watched = opened(context, (built / path).as_uri())
+    page = watched.page
+    views = ("#all", "#show-limits", "#show-help") if "/cards/" in path else ("",)
+    for view in views:
+        if view:
+            page.click(view)
+        for width in (320, 360, 1280):
+            page.set_viewport_size({"width": width, "height": 740})
+            assert page.evaluate("document.documentElement.scrollWidth") <= width, (view, width)
+    assert watched.trouble == []
+
+
+def test_the_first_screen_says_which_card_this_is(context: BrowserContext, built: Path) -> None:
+    page = card(context, built).page
+    for words in ("K1B", "TR-FWD", "Loading", "Rev. 3, 2026-11-20", "let go, stand clear"):
+        assert page.get_by_text(words).first.is_visible()
+    for words in ("Demonstration: not for operational use", "approved weight and balance"):
+        box = page.get_by_text(words).first.bounding_box()
+        assert box is not None
+        bar = page.locator(".bar").bounding_box()
+        assert bar is not None
+        assert box["y"] + box["height"] <= bar["y"], words
+
+
+def test_steps_are_walked_by_button_key_and_swipe(context: BrowserContext, built: Path) -> None:
+    watched = card(context, built)
+    page = watched.page
+    assert shown(page) == "start"
+    page.click("#next")
+    assert shown(page) == "A"
+    page.keyboard.press("ArrowRight")
+    assert shown(page) == "step-1"
+    assert page.inner_text("#where") == "A, 1 of 75"
+    swipe = """([from, to]) => {
+      const send = (kind, x) => {
+        const touch = new Touch({ identifier: 1, target: document.body, clientX: x, clientY: 300 });
+        const touches = kind === "touchend" ? [] : [touch];
+        const event = new TouchEvent(kind, { bubbles: true, touches, changedTouches: [touch] });
+        document.body.dispatchEvent(event);
+      };
+      send("touchstart", from);
+      send("touchend", to);
+    }"""
+    page.evaluate(swipe, [300, 60])
+    assert shown(page) == "step-2"
+    page.evaluate(swipe, [200, 180])  # too short to be meant
+    assert shown(page) == "step-2"
+    page.evaluate(swipe, [60, 300])
+    assert shown(page) == "step-1"
+    page.click("#back")
+    assert shown(page) == "A"
+    page.click("#next")
+    page.click("#show-limits")
+    page.keyboard.press("ArrowRight")
+    assert shown(page) == "step-1"
+    assert watched.trouble == []
+
+
+WALK = """() => {
+  const seen = [], tops = [];
+  for (let now; (now = document.querySelector(".screen.now")).id !== "finished";) {
+    seen.push(now.id || now.dataset.block);
+    window.scrollTo(0, 300);
+    tops.push(document.querySelector(".top .stop").getBoundingClientRect().top);
+    document.getElementById("next").click();
+  }
+  return [seen, tops];
+}"""
+
+
+def test_every_step_comes_in_order_and_the_stop_line_stays(context: BrowserContext, built: Path) -> None:
+    page = card(context, built, "K1B/cards/SR-AFT-loading.html").page
+    seen, tops = page.evaluate(WALK)
+    numbers = [int(name.removeprefix("step-")) for name in seen if name.startswith("step-")]
+    steps = [s.number for b in hold_site("K1B", "SR-AFT").pages[0].blocks for s in b.steps]
+    assert numbers == steps
+    assert all(0 <= top < 200 for top in tops)
+    assert shown(page) == "finished"
+    page.click("#next")
+    assert shown(page) == "start"
+
+
+def test_the_next_button_fits_a_glove(context: BrowserContext, built: Path) -> None:
+    page = card(context, built).page
+    box = page.locator("#next").bounding_box()
+    assert box is not None
+    assert box["height"] >= 64
+    assert box["width"] >= 360 - 2 * 12
+    page.click("#next")
+    for button in page.locator(".bar .row button").all():
+        small = button.bounding_box()
+        assert small is not None
+        assert small["height"] >= 48
+        assert small["y"] + small["height"] + 8 <= box["y"]
+
+
+def test_an_interrupted_block_starts_again_from_its_head(context: BrowserContext, built: Path) -> None:
+    watched = card(context, built)
+    page = watched.page
+    for _ in range(9):
+        page.click("#next")
+    assert shown(page) == "step-7"
+    page.reload()
+    assert shown(page) == "B"
+    assert "You stopped at step 7" in page.inner_text("#notice")
+    page.click("#next")
+    assert page.locator("#notice").count() == 0
+    assert shown(page) == "step-4"
+    page.click("#show-help")
+    page.click("#again")
+    page.reload()
+    assert shown(page) == "start"
+    assert watched.trouble == []
+
+
+def test_a_phone_that_keeps_nothing_still_walks(browser: Browser, built: Path) -> None:
+    context = browser.new_context(viewport={"width": 360, "height": 740})
+    context.add_init_script(
+        "Object.defineProperty(window, 'localStorage', { get() { throw new Error('not allowed'); } });"
+    )
+    watched = card(context, built)
+    watched.page.click("#next")
+    watched.page.click("#next")
+    assert shown(watched.page) == "step-1"
+    watched.page.click("#show-help")
+    watched.page.click("#dark")
+    assert watched.trouble == []
+    context.close()
+
+
+def test_without_scripts_every_step_is_listed(browser: Browser, built: Path) -> None:
+    context = browser.new_context(viewport={"width": 360, "height": 740}, java_script_enabled=False)
+    page = context.new_page()
+    page.goto((built / CARD).as_uri())
+    steps = [s for b in hold_site("K1B", "TR-FWD").pages[0].blocks for s in b.steps]
+    assert page.locator(".step:visible").count() == len(steps)
+    assert page.locator(".bar:visible").count() == 0
+    assert page.locator("table.limits:visible").count() == 1
+    assert page.locator("#ask:visible").count() == 0
+    assert page.locator("#help:visible").count() == 1
+    context.close()
+
+
+ASK = """(questions) => questions.map(([position, type, mass, unit]) => {
+  for (const [id, value] of [["ask-position", position], ["ask-type", type], ["ask-unit", unit]]) {
+    document.getElementById(id).value = value;
+  }
+  const field = document.getElementById("ask-mass");
+  field.value = mass;
+  field.dispatchEvent(new Event("input"));
+  const answer = document.getElementById("answer");
+  return [answer.dataset.answer, answer.textContent];
+})"""
+
+
+def ask(page: Page, position: str, unit_type: str, mass: str) -> tuple[str, str]:
+    """The form's answer about a mass in kg."""
+    ((answer, words),) = page.evaluate(ASK, [[position, unit_type, mass, "kg"]])
+    return answer, words
+
+
+def masses(cell: LimitCell) -> list[tuple[str, str]]:
+    """Masses about a cell's limit: to four decimals just under and over it, whole ones, far ones."""
+    if cell.limit is None:
+        return [("1", "kg"), ("1", "lb")]
+    found = []
+    for unit in ("kg", "lb"):
+        exact = cell.limit.to(unit).value
+        fine, whole = floor(exact * 10_000), floor(exact)
+        for ten_thousandths in (fine, fine + 1, whole * 10_000, (whole + 1) * 10_000, 10_000, fine * 2):
+            found.append((f"{ten_thousandths // 10_000}.{ten_thousandths % 10_000:04d}", unit))
+        found.append((str(whole), unit))
+    return found
+
+
+@pytest.mark.parametrize(
+    ("code", "hold", "name"), [("K1B", "TR-FWD", "TR-FWD-loading"), ("N4T", "SR-AFT", "SR-AFT-unloading")]
+)
+def test_the_limits_form_agrees_with_the_engine(
+    context: BrowserContext, built: Path, code: str, hold: str, name: str
+) -> None:
+    page = card(context, built, f"{code}/cards/{name}.html").page
+    cells = hold_site(code, hold).limits.cells
+    questions = [(cell, typed, unit) for cell in cells for typed, unit in masses(cell)]
+    answers = page.evaluate(ASK, [[c.position, c.unit_type, typed, unit] for c, typed, unit in questions])
+    for (cell, typed, unit), (answer, words) in zip(questions, answers, strict=True):
+        allowed = cell.limit is not None and of(typed, unit) <= cell.limit
+        assert answer == ("yes" if allowed else "no"), (cell.position, typed, unit, words)
+        assert (cell.candidates[0].title if cell.limit is not None else cell.reasons[0]) in words
+    assert {answer for answer, _ in answers} == {"yes", "no"}
+    assert len(answers) >= 8 * 14
+
+
+def test_a_mass_that_is_none_is_never_answered_yes(context: BrowserContext, built: Path) -> None:
+    page = card(context, built).page
+    for typed in ("1,134", "abc", "0", "0.000", "-5", "1e3", "", "12345678901", "1.23456"):
+        answer, _ = ask(page, "11L", "AKE", typed)
+        assert answer == "", typed
+
+
+def test_a_yes_warns_of_what_the_positions_carry_together(context: BrowserContext, built: Path) -> None:
+    page = card(context, built).page
+    answer, words = ask(page, "14L", "AKE", "1400")
+    assert answer == "yes"
+    assert "With the other units in 14L, 14R: at most 2\u00a0600\u00a0kg" in words
+
+
+CONTRAST = """() => {
+  const channel = (v) => { v /= 255; return v <= 0.04045 ? v / 12.92 : Math.pow((v + 0.055) / 1.055, 2.4); };
+  const light = (c) => 0.2126 * channel(c[0]) + 0.7152 * channel(c[1]) + 0.0722 * channel(c[2]);
+  const colour = (text) => text.match(/[\\d.]+/g).map(Number);
+  const behind = (e) => {
+    for (; e; e = e.parentElement) {
+      const c = colour(getComputedStyle(e).backgroundColor);
+      if (c.length < 4 || c[3] > 0) return c;
+    }
+    return [255, 255, 255];
+  };
+  const poor = [];
+  for (const e of document.querySelectorAll("body *")) {
+    const own = [...e.childNodes].some((n) => n.nodeType === 3 && n.textContent.trim());
+    if (!own || !e.getClientRects().length || e.closest("svg")) continue;
+    const style = getComputedStyle(e), a = light(colour(style.color)), b = light(behind(e));
+    const ratio = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
+    if (ratio < 7) poor.push([e.tagName, e.className, e.textContent.slice(0, 30), ratio]);
+    if (parseFloat(style.fontSize) < 18) poor.push([e.tagName, e.className, style.fontSize]);
+  }
+  return poor;
+}"""
+
+
+@pytest.mark.parametrize("dark", [False, True])
+def test_text_is_large_and_stands_out(context: BrowserContext, built: Path, dark: bool) -> None:
+    # 7:1 is WCAG 2.2, success criterion 1.4.6; the formula is its definition of relative luminance (memory).
+    page = card(context, built).page
+    if dark:
+        page.click("#show-help")
+        page.click("#dark")
+        page.click("#next")
+    for view in ("#all", "#show-limits", "#show-help"):
+        page.click(view)
+        assert page.evaluate(CONTRAST) == []
+    page.evaluate("document.body.insertAdjacentHTML('beforeend', '<p style=\"color: #777\">grey</p>')")
+    assert len(page.evaluate(CONTRAST)) == 1  # the measure itself measures
+
+
+SVG_TEXT = """() => {
+  const out = [], wrong = (text) => { if (!out.includes(text)) out.push(text); };
+  let compared = 0;
+  for (const svg of document.querySelectorAll("svg.pg-view")) {
+    if (!svg.getClientRects().length) continue;
+    const sheet = svg.viewBox.baseVal, scale = svg.getBoundingClientRect().width / sheet.width;
+    const base = document.querySelector(svg.querySelector("use").getAttribute("href"));
+    const texts = [...base.querySelectorAll("text"), ...svg.querySelectorAll("text")];
+    const signs = [...svg.querySelectorAll("use")].slice(1);
+    for (const text of texts) {
+      if (parseFloat(getComputedStyle(text).fontSize) * scale < 9) wrong("small: " + text.textContent);
+    }
+    const boxes = [...texts, ...signs].map((e) => [e.textContent || e.getAttribute("href"), e.getBBox()]);
+    for (const [words, box] of boxes) {
+      if (box.x < -1 || box.x + box.width > sheet.width + 1) wrong("outside: " + words);
+    }
+    // The box of a text is as high as its line, which is more than its letters: a little is left off.
+    const apart = (a, b) => a.x + a.width <= b.x + 1 || b.x + b.width <= a.x + 1
+      || a.y + a.height <= b.y + 2.5 || b.y + b.height <= a.y + 2.5;
+    for (let i = 0; i < boxes.length; i++) for (let j = i + 1; j < boxes.length; j++) {
+      compared += 1;
+      if (!apart(boxes[i][1], boxes[j][1])) wrong("overlap: " + boxes[i][0] + " / " + boxes[j][0]);
+    }
+  }
+  return [compared, out];
+}"""
+
+
+def test_diagrams_are_legible_at_320_pixels(browser: Browser, built: Path) -> None:
+    context = browser.new_context(viewport={"width": 320, "height": 740})
+    for path in (CARD, "K1B/cards/SR-AFT-unloading.html"):
+        page = context.new_page()
+        page.goto((built / path).as_uri())
+        page.click("#all")
+        compared, wrong = page.evaluate(SVG_TEXT)
+        assert compared > 10_000
+        assert wrong == []
+    context.close()
+
+
+def test_a_mark_shows_its_warning_where_it_stands(context: BrowserContext, built: Path) -> None:
+    page = card(context, built).page
+    while page.locator(".step.now .marks").count() == 0:
+        page.click("#next")
+    mark = page.locator(".step.now .marks a").first
+    title = mark.inner_text().strip()
+    mark.click()
+    assert title in page.locator(".step.now .marks .warn").first.inner_text()
+    mark.click()
+    assert page.locator(".step.now .marks .warn").count() == 0
+
+
+def test_a_card_prints_with_its_marks(context: BrowserContext, built: Path, tmp_path: Path) -> None:
+    page = card(context, built).page
+    page.emulate_media(media="print")
+    for words in ("Uncontrolled when printed", "Demonstration: not for operational use"):
+        assert page.get_by_text(words).first.is_visible()
+    assert page.locator(".step:visible").count() == page.locator(".step").count()
+    assert page.locator("#limits table:visible").count() == 1
+    assert page.locator("figure:visible").count() == 3
+    assert page.locator("button:visible").count() == 0
+    pdf = page.pdf(path=tmp_path / "card.pdf", format="A4", prefer_css_page_size=True)
+    assert pdf.startswith(b"%PDF")
+    assert pdf.count(b"/Type /Page\n") <= 5
