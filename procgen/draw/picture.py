@@ -243,7 +243,8 @@ def _person(hold: Hold, plan: Layout, scene: Scene, taken: list[Box]) -> Box | N
     u, v = target.middle
     room = _standing_room(hold, plan, scene, name)
     sheet = plan.sheet
-    for _, du, dv in _PACES:
+    beside = (target.width + _PERSON[0]) / 2 + 1
+    for _, du, dv in [(0, -beside, 0), (0, beside, 0), *_PACES]:
         box = around(u + du, v + dv, *_PERSON)
         # The cheap questions first.
         stands = any(box.within(place) for place in room) if room else not box.overlaps(plan.floor)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 
 from jinja2 import DictLoader, Environment, StrictUndefined
 
@@ -11,6 +12,12 @@ from procgen.publish.words import capital, heading, marked, plain
 
 def environment(templates: Mapping[str, str]) -> Environment:
     """An environment over template texts by name. A name that a page does not have is a bug, not a blank."""
+    return _compiled(tuple(sorted(templates.items())))
+
+
+@lru_cache(maxsize=4)
+def _compiled(templates: tuple[tuple[str, str], ...]) -> Environment:
+    """The same templates are compiled once, however many stations they serve."""
     found = Environment(
         loader=DictLoader(dict(templates)),
         autoescape=True,

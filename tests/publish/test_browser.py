@@ -168,6 +168,23 @@ def test_the_next_button_fits_a_glove(context: BrowserContext, built: Path) -> N
         assert small["y"] + small["height"] + 8 <= box["y"]
 
 
+def test_a_phone_held_sideways_keeps_the_stop_line_and_the_button(
+    context: BrowserContext, built: Path
+) -> None:
+    page = card(context, built).page
+    page.set_viewport_size({"width": 740, "height": 360})
+    for _ in range(22):
+        page.locator("#next").dispatch_event("click")
+    page.evaluate("window.scrollTo(0, 200)")
+    stop, button = page.locator(".top .stop").bounding_box(), page.locator("#next").bounding_box()
+    assert stop is not None
+    assert button is not None
+    assert 0 <= stop["y"] < 30
+    assert button["height"] >= 64
+    assert button["y"] + button["height"] <= 360
+    assert button["y"] - (stop["y"] + stop["height"]) > 180
+
+
 def test_an_interrupted_block_starts_again_from_its_head(context: BrowserContext, built: Path) -> None:
     watched = card(context, built)
     page = watched.page
