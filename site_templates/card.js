@@ -107,7 +107,7 @@
   }
   function ask() {
     var position = $("ask-position").value, type = $("ask-type").value, unit = $("ask-unit").value;
-    var text = $("ask-mass").value.replace(/[\s\u00a0\u202f]/g, ""), cell = limits.cells[position][type];
+    var text = $("ask-mass").value.replace(/[\s\u00a0\u202f]/g, ""), cell = (limits.cells[position] || {})[type];
     var say = function (state, words) {
       $("answer").setAttribute("data-answer", state);
       $("answer").textContent = words;

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import yaml
 from jinja2 import Environment
 
+from procgen.diagnostics import ProcgenError
 from procgen.publish.card import card, named_warnings, unit_rows, zone_rows
 from procgen.publish.equipment import (
     control_rows,
@@ -37,9 +39,13 @@ class HoldRow:
 
 
 def station_tree(site: StationSite, templates: Mapping[str, str]) -> Mapping[str, str]:
-    """A station's site as text by path: `mkdocs.yml`, pages and cards under `docs/`."""
+    """A station's site as text by path: `mkdocs.yml`, pages and cards under `docs/`.
+
+    Raises `ProcgenError` when two of its procedures have one name.
+    """
     env = environment(templates)
     station = site.station
+    _refuse_twins(site)
     local = [page for hold in site.holds for page in hold.pages if not page.generated]
     tree = {
         "docs/index.md": _page(env, "station.md", site, holds=site.holds, local_pages=local),
@@ -58,6 +64,16 @@ def station_tree(site: StationSite, templates: Mapping[str, str]) -> Mapping[str
     )
     tree["mkdocs.yml"] = _builder_file(f"{station.code} {station.title}", footer, _navigation(site))
     return tree
+
+
+def _refuse_twins(site: StationSite) -> None:
+    """Two procedures of one name would be one page: the second would hide the first."""
+    names = Counter(page.name for hold in site.holds for page in hold.pages)
+    twins = [name for name, count in names.items() if count > 1]
+    if twins:
+        raise ProcgenError(
+            f"station {site.station.code} has two procedures called {twins[0]}: rename the hand-written one"
+        )
 
 
 def home_tree(sites: Sequence[StationSite], templates: Mapping[str, str]) -> Mapping[str, str]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, sync_playwright
 
 from procgen.disk import packaged
 from procgen.publish import build
@@ -33,3 +33,11 @@ def browser() -> Iterator[Browser]:
         playwright.chromium.launch(executable_path=found, args=["--no-sandbox"]) as launched,
     ):
         yield launched
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    """A phone."""
+    opened = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True)
+    yield opened
+    opened.close()

@@ -10,6 +10,7 @@ from functools import cache
 import pytest
 import yaml
 
+from procgen.diagnostics import ProcgenError
 from procgen.publish import home_tree, station_tree
 from procgen.publish.words import DEMONSTRATION, PREVAIL
 from procgen.results.page import StationSite
@@ -129,6 +130,14 @@ def test_a_hold_without_a_plan_says_why() -> None:
     text = station_tree(replace(bare, holds=(hold,)), templates())
     assert "No procedure: nothing &lt;moves&gt; it" in text["docs/index.md"]
     assert "No procedure: nothing &lt;moves&gt; it" in text["docs/holds/SR-AFT.md"]
+
+
+def test_two_procedures_of_one_name_never_hide_each_other() -> None:
+    bare = site("N4T")
+    pages_of_one_name = (bare.holds[0].pages[0], replace(bare.holds[0].pages[1], name="SR-AFT-loading"))
+    twins = replace(bare, holds=(replace(bare.holds[0], pages=pages_of_one_name),))
+    with pytest.raises(ProcgenError, match="N4T has two procedures called SR-AFT-loading"):
+        station_tree(twins, templates())
 
 
 def hostile() -> StationSite:
