@@ -43,6 +43,7 @@ class Layout:
     door_lines: Mapping[str, Edge]
     rows: tuple[Row, ...]
     caption: Box
+    forward: Box
     numbered: bool = False
 
     @property
@@ -57,15 +58,21 @@ class Layout:
             **{f"restraint {name}": box for name, box in self.spots.items()},
             **{f"row {row.name}": row.box for row in self.rows},
             "caption": self.caption,
-            "forward": Box(*_forward_word(self.frame, self.floor)),
+            "forward": self.forward,
         }
 
 
-def _forward_word(frame: Frame, floor: Box) -> tuple[float, float, float, float]:
+def _forward_word(frame: Frame, floor: Box, platforms: Mapping[str, Box]) -> Box:
+    """Room for the word that says which way forward is: over the hold, or under it and off any platform."""
     width = text_width("<< FORWARD", bold=True)
     if frame.upright:
-        return floor.left, 1.0, floor.left + width, 1.0 + LINE
-    return floor.left, floor.bottom + 3, floor.left + width, floor.bottom + 3 + LINE
+        return Box(floor.left, 1.0, floor.left + width, 1.0 + LINE)
+    box = Box(floor.left, floor.bottom + 3, floor.left + width, floor.bottom + 3 + LINE)
+    for platform in sorted(platforms.values(), key=lambda other: other.left):
+        if box.overlaps(platform.grown(_SILL_GAP)):
+            left = platform.right + 4
+            box = Box(left, box.top, left + width, box.bottom)
+    return box
 
 
 def layout(hold: Hold, *, upright: bool, numbered: bool = False) -> Layout:
@@ -100,6 +107,7 @@ def layout(hold: Hold, *, upright: bool, numbered: bool = False) -> Layout:
         door_lines=door_lines,
         rows=rows,
         caption=caption,
+        forward=_forward_word(frame, floor, platforms),
         numbered=numbered,
     )
 

@@ -87,7 +87,7 @@ def _rollers(hold: Hold, plan: Layout) -> Iterator[str]:
 
 
 def _forward(plan: Layout) -> str:
-    box = plan.labelled()["forward"]
+    box = plan.forward
     arrow = "▲" if plan.frame.upright else "◀"
     return _text("pg-bold", box.left, box.bottom - 3, f"{arrow} FORWARD")
 
