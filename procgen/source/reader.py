@@ -21,6 +21,7 @@ from yaml.resolver import Resolver
 
 from procgen.diagnostics import Finding, Place, Related, Route, Span
 from procgen.source.document import Data, Document
+from procgen.source.syntax import in_words
 
 _WHOLE = re.compile(r"-?(?:0|[1-9][0-9]{0,17})")
 _SURPRISES = (
@@ -113,21 +114,19 @@ def _events(text: str, reading: _Reading) -> list[yaml.Event]:
 
 
 def _broken_syntax(error: yaml.MarkedYAMLError, reading: _Reading) -> None:
-    mark = error.problem_mark or error.context_mark
-    line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-    related: tuple[Related, ...] = ()
-    if error.context and error.context_mark and error.context_mark is not mark:
-        start = error.context_mark
-        at = Span(start.line + 1, start.column + 1, start.line + 1, start.column + 2)
-        related = (Related(Place(reading.file, span=at), error.context),)
-    reading.say(
-        "yaml-syntax",
-        f"this is not YAML: {error.problem or error.context or 'it cannot be read'}",
-        Span(line, column, line, column + 1),
-        "look at this line and the one before it: an indent, a missing colon, quote or bracket;"
-        " text with “: ” or “#” in it goes in quotes",
-        *related,
+    words = in_words(error.problem)
+    found, start = error.problem_mark, error.context_mark
+    here, other, note = (
+        (start, found, "here it goes wrong") if words.at_start else (found, start, "it begins here")
     )
+    here = here or found or start
+    related = () if other is None or other is here else (Related(_at(other, reading), note),)
+    span = _at(here, reading).span if here else None
+    reading.say("yaml-syntax", words.message, span or Span(1, 1, 1, 2), words.way_out, *related)
+
+
+def _at(mark: yaml.Mark, reading: _Reading) -> Place:
+    return Place(reading.file, span=Span(mark.line + 1, mark.column + 1, mark.line + 1, mark.column + 2))
 
 
 class _Replay(Composer, Resolver):

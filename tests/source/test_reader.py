@@ -105,25 +105,45 @@ def test_a_file_that_holds_nothing(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "line", "column"),
+    ("text", "line", "column", "says"),
     [
-        ("a: [1, 2", 1, 9),
-        ("a: b: c\n", 1, 5),
-        ("a: 'x\n", 2, 1),
-        ("a: 1\n b: 2\n", 2, 3),
-        ("a:\n\t- 1\n", 2, 1),
-        ("a: \x00\n", 1, 4),
-        ("ok: 1\nb: \x07\n", 2, 4),
-        ("[" * 60 + "]" * 60, 1, 51),
+        ("a: [1, 2", 1, 4, "“[” is not closed"),
+        ("x: [1 m, 2 m\ny: [1 m, 2 m]\n", 1, 4, "“[” is not closed"),
+        ("a: {b: 1\nc: 2\n", 1, 4, "“{” is not closed"),
+        ("a: b: c\n", 1, 5, "a colon stands where none can"),
+        ("a: 1\n b: 2\n", 2, 3, "a colon stands where none can"),
+        ("a: 'x\nb: 1\n", 1, 4, "quote is not closed"),
+        ("a: 'it's'\n", 1, 8, "behind the closing quote"),
+        ("a:\n\t- 1\n", 2, 1, "a tab"),
+        ("a: - b\n", 1, 4, "in the line of its key"),
+        ("a: 1\nb 2\nc: 3\n", 2, 1, "no colon"),
+        ("a:\n  - b\n - c\n", 3, 2, "does not fit the indents"),
+        ("a: @x\n", 1, 4, "cannot begin with “@”"),
+        ("a: ]\n", 1, 4, "closes what was not opened"),
+        ('a: "\\q"\n', 1, 6, "“\\q” means nothing"),
+        ("a: >x\n  y\n", 1, 5, "this is not YAML"),
+        ("a: \x00\n", 1, 4, "a character that text cannot hold"),
+        ("ok: 1\nb: \x07\n", 2, 4, "a character that text cannot hold"),
+        ("[" * 60 + "]" * 60, 1, 51, "too deep"),
     ],
 )
-def test_text_that_is_not_yaml(text: str, line: int, column: int) -> None:
+def test_text_that_is_not_yaml(text: str, line: int, column: int, says: str) -> None:
     document, findings = read_document("x.yaml", text)
     assert document.data is None
-    assert [finding.rule for finding in findings] == ["yaml-syntax"]
-    span = findings[0].place.span
+    (finding,) = findings
+    assert finding.rule == "yaml-syntax"
+    assert says in finding.message
+    assert finding.suggestion
+    span = finding.place.span
     assert span is not None
     assert (span.line, span.column) == (line, column)
+
+
+def test_where_a_broken_thing_begins_and_where_it_goes_wrong() -> None:
+    (finding,) = read_document("x.yaml", "x: [1 m, 2 m\ny: [1 m, 2 m]\n")[1]
+    (related,) = finding.related
+    assert related.message == "here it goes wrong"
+    assert related.place.span == Span(2, 2, 2, 3)
 
 
 def test_deep_nesting_is_refused_without_running_out_of_stack() -> None:
