@@ -17,10 +17,14 @@ _NO_ACTION = (Warn, Check, CheckItems, Report, Note)
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """Steps that one warning covers: `steps` are their indexes, `window` the indexes where it may stand."""
+    """Steps that one warning covers: `steps` are their indexes, `window` the indexes where it may stand.
+
+    `again` are the indexes where it may stand once more: right before the later steps of a run.
+    """
 
     steps: tuple[int, ...]
     window: range
+    again: frozenset[int] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +58,7 @@ def _placing(hazard: Hazard, needs: tuple[Need, ...], stands: list[int], procedu
     used: set[int] = set()
     repeated: list[tuple[int, int]] = []
     for need in needs:
+        used.update(index for index in stands if index in need.again)
         here = [index for index in stands if index in need.window]
         if not here:
             unmet.append(need)
@@ -101,9 +106,15 @@ def _runs(indexes: list[int], procedure: Procedure) -> Iterator[Need]:
             run.append(index)
             continue
         if run:
-            yield Need(tuple(run), range(_start_of_quiet(procedure, run[0]), run[0]))
+            yield _run(run, procedure)
         run = [index]
-    yield Need(tuple(run), range(_start_of_quiet(procedure, run[0]), run[0]))
+    yield _run(run, procedure)
+
+
+def _run(run: list[int], procedure: Procedure) -> Need:
+    first, *later = run
+    again = frozenset(at for index in later for at in range(_start_of_quiet(procedure, index), index))
+    return Need(tuple(run), range(_start_of_quiet(procedure, first), first), again)
 
 
 def _start_of_quiet(procedure: Procedure, index: int) -> int:
