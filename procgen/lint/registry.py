@@ -47,6 +47,7 @@ from procgen.lint.rules import (
     power_missing,
     power_switch_held,
     procedure_for_foreign_hold,
+    procedure_named_like_derived,
     rated_where_overridden,
     restraint_idle,
     restraint_left_out,
@@ -122,6 +123,7 @@ NETWORK_RULES: tuple[NetworkRule, ...] = (
     fleet_entry_unused.RULE,
     hold_unused.RULE,
     procedure_for_foreign_hold.RULE,
+    procedure_named_like_derived.RULE,
     tare_above_maximum.RULE,
     unit_type_fits_nowhere.RULE,
 )
