@@ -130,7 +130,7 @@ IN_PROCEDURES: tuple[Mistake, ...] = (
         STEPS,
         '  - set: {power-switch: "off"}\n',
         "",
-        "power-left-on",
+        "switch-left-on",
         'set: {power-switch: "on"}',
         ("off",),
     ),
