@@ -21,12 +21,12 @@ def run(options: argparse.Namespace) -> int:
     """Write both pages."""
     from procgen import lint, report
     from procgen.disk import packaged
-    from procgen.load import reference
+    from procgen.load.reference import data_reference
 
     options.out.mkdir(parents=True, exist_ok=True)
     rules = lint.load_rules(packaged.rule_pages())
     pages = {
-        "data-reference.md": reference.data_reference(packaged.schemas()),
+        "data-reference.md": data_reference(packaged.schemas()),
         "rules.md": report.rules_markdown(rules),
     }
     for name, text in pages.items():
