@@ -21,7 +21,8 @@ from procgen.plan.load import Load, pinned
 from procgen.plan.machine import Machine, machine
 from procgen.plan.order import loading_order, unloading_order
 from procgen.plan.route import Router, router
-from procgen.plan.steps import Course, write_steps
+from procgen.plan.steps import write_steps
+from procgen.plan.writer import Course
 from procgen.results.plan import NoPlan, Plan, Reason
 from procgen.results.state import State
 

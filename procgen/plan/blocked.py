@@ -7,8 +7,8 @@ from collections.abc import Mapping, Sequence
 from procgen.model.unit import UnitType
 from procgen.model.words import OUTSIDE
 from procgen.plan.load import Load
-from procgen.plan.machine import Hop
-from procgen.plan.route import Router, misfit_on_hop, search
+from procgen.plan.machine import Hop, Machine
+from procgen.plan.route import Router, Way, misfit_on_hop, search
 from procgen.plan.run import Setting
 from procgen.plan.troubles import bay_place, troubles, untold
 from procgen.results.plan import Reason
@@ -20,7 +20,7 @@ def why_no_way(router: Router, load: Load, standing: Mapping[str, str], setting:
     `standing` says where the other units are, `setting` how the restraints stand.
     """
     machine = router.machine
-    way = search(machine, load.start, load.goal, lambda hop: hop.end != OUTSIDE or hop.end == load.goal)
+    way = _shortest(machine, load)
     if way is None:
         place = machine.hold.bays[load.unit.bay].place
         return Reason(f"no lane leads from {load.start} to {load.goal}", place)
@@ -29,6 +29,16 @@ def why_no_way(router: Router, load: Load, standing: Mapping[str, str], setting:
         if reason is not None:
             return reason
     return Reason(f"every way from {load.start} to {load.goal} is closed", machine.hold.place)
+
+
+def in_the_way(machine: Machine, load: Load, standing: Mapping[str, str]) -> str | None:
+    """The first unit that stands on a unit's shortest way over the lanes."""
+    way = _shortest(machine, load)
+    for hop, _ in way.hops if way else ():
+        name = _occupant(machine, hop, standing)
+        if name is not None:
+            return name
+    return None
 
 
 def why_no_run(router: Router, load: Load, hop: Hop, standing: Mapping[str, str], setting: Setting) -> Reason:
@@ -51,13 +61,23 @@ def why_no_hop(
 ) -> Reason | None:
     """Why a hop cannot be made; None where it can."""
     machine = router.machine
-    for name, bay in standing.items():
-        if hop.end in machine.excluded.get(bay, ()):
-            over = "" if bay == hop.end else f", which shares floor with {hop.end}"
-            return Reason(f"{name} stands in {bay}{over}", machine.hold.bays[bay].place)
+    name = _occupant(machine, hop, standing)
+    if name is not None:
+        bay = standing[name]
+        over = "" if bay == hop.end else f", which shares floor with {hop.end}"
+        return Reason(f"{name} stands in {bay}{over}", machine.hold.bays[bay].place)
     misfit = misfit_on_hop(machine, hop, unit)
     if misfit:
         return Reason(f"{unit.code} does not fit: {misfit[0]}", bay_place(machine, hop))
     if router.mode(unit, hop, setting) is not None:
         return None
     return next(troubles(machine, unit, hop, standing, setting), untold(machine, hop))
+
+
+def _shortest(machine: Machine, load: Load) -> Way | None:
+    """The shortest way over the lanes, whatever stands in it."""
+    return search(machine, load.start, load.goal, lambda hop: hop.end != OUTSIDE or hop.end == load.goal)
+
+
+def _occupant(machine: Machine, hop: Hop, standing: Mapping[str, str]) -> str | None:
+    return next((name for name, bay in standing.items() if hop.end in machine.excluded.get(bay, ())), None)

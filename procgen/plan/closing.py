@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from procgen.model.words import RestraintState
 from procgen.plan.load import pinned
-from procgen.plan.machine import Machine, control_title
+from procgen.plan.machine import Machine
 from procgen.plan.run import RAISED
 from procgen.plan.troubles import why_stuck
 from procgen.results.plan import Reason
@@ -63,17 +63,36 @@ def hopeless(
 
 
 def out_of_service(machine: Machine, wanted: Mapping[str, Target], start: State) -> tuple[Reason, ...]:
-    """What stands against any plan from the first: items stuck wrongly, a dead switch that is on."""
+    """What stands against any plan from the first: items stuck wrongly, dead switches that are left on."""
     stuck = [
         _why_not(machine, name, wanted[name])
         for name, state in machine.stuck.items()
         if name in wanted and wanted[name].state is not state
     ]
-    power = machine.hold.power
-    if power is not None and power.switch in machine.dead and start.controls.get(power.switch) != power.off:
-        title = control_title(machine.hold, power.switch)
-        stuck.append(Reason(f"the {title} is dead and does not stand at {power.off}", power.place))
+    for name, control in machine.hold.controls.items():
+        off = position_at_end(machine, name)
+        if name in machine.dead and not control.is_held and start.controls.get(name, off) != off:
+            message = f"the {control.title} is dead and does not stand at {off}"
+            stuck.append(Reason(message, control.place))
     return tuple(stuck)
+
+
+def position_at_end(machine: Machine, control: str) -> str:
+    """Where a control that stays must be left: power off, any other at rest."""
+    power = machine.hold.power
+    return power.off if power is not None and power.switch == control else machine.hold.controls[control].rest
+
+
+def left_on(machine: Machine, start: State) -> list[str]:
+    """The controls, besides the power switch, that somebody has set and left: this plan sets none."""
+    power = machine.hold.power
+    return [
+        name
+        for name, control in machine.hold.controls.items()
+        if not control.is_held
+        and (power is None or name != power.switch)
+        and start.controls.get(name, control.rest) != control.rest
+    ]
 
 
 def left_to_do(

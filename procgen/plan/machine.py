@@ -83,7 +83,11 @@ class Machine:
         return _has_power(self.hold, self.dead)
 
     def lowered_by(self, pair: Pair) -> tuple[str, ...]:
-        """The restraints that a control holds down in a position, power being on where it is needed."""
+        """The restraints that a control holds down in a position, power being on where it is needed.
+
+        Those that are stuck are among them: they do not go down, but nobody works the control of a jammed
+        item that must stay up.
+        """
         return self.lowering.get(pair, ())
 
     def held_by(self, bay: str) -> tuple[str, ...]:
@@ -125,7 +129,7 @@ def _lowering(hold: Hold, start: State) -> Mapping[Pair, tuple[str, ...]]:
     found: dict[Pair, list[str]] = {}
     powerless = not _has_power(hold, start.dead)
     for name, item in hold.restraints.items():
-        if name in start.stuck or (item.powered and powerless):
+        if item.powered and powerless:
             continue
         for pair in item.lowered_by.items():
             found.setdefault(pair, []).append(name)

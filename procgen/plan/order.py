@@ -14,7 +14,7 @@ from fractions import Fraction
 
 from procgen.diagnostics import Place
 from procgen.model.words import OUTSIDE, RestraintState
-from procgen.plan.blocked import headed, why_no_way
+from procgen.plan.blocked import headed, in_the_way, why_no_way
 from procgen.plan.load import Load, pinned
 from procgen.plan.machine import across
 from procgen.plan.route import Router
@@ -117,15 +117,23 @@ def _reasons(
     restraints: Restraints,
     stands: Callable[[Load], str],
 ) -> tuple[Reason, ...]:
-    """Why none of the units that are left can go: what stops each alone, else what stops each now."""
+    """Why none of the units that are left can go.
+
+    What stops each even alone; else what stops now those that do not merely wait for another.
+    """
 
     def why(load: Load, standing: Mapping[str, str]) -> Reason:
         setting = Setting(restraints, pinned(router.machine, standing.values()))
         return why_no_way(router, load, standing, setting)
 
+    def waits(load: Load) -> bool:
+        standing = _standing(left, load, others, stands)
+        return in_the_way(router.machine, load, standing) in {other.name for other in left}
+
     alone = [(load, why(load, others)) for load in left if not _can_go(router, load, others, restraints)]
-    now = [(load, why(load, _standing(left, load, others, stands))) for load in left] if not alone else []
+    stopped = [] if alone else [load for load in left if not waits(load)] or left
+    now = [(load, why(load, _standing(left, load, others, stands))) for load in stopped]
     by_cause: dict[tuple[Reason, Place], list[Load]] = {}
     for load, cause in (*alone, *now):
         by_cause.setdefault((cause, cause.place), []).append(load)
-    return tuple(headed(stopped, cause) for (cause, _), stopped in by_cause.items())
+    return tuple(headed(loads, cause) for (cause, _), loads in by_cause.items())

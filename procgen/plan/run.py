@@ -158,7 +158,9 @@ def _evaluate(
 ) -> tuple[int, Run] | None:
     """The run with these controls held and its cost, None where it cannot be."""
     down = {item for pair in held for item in machine.lowered_by(pair)}
-    needs_power = is_drive or any(machine.hold.restraints[item].powered for item in down)
+    needs_power = is_drive or any(
+        machine.hold.restraints[item].powered for item in down if item not in machine.stuck
+    )
     constant = _constants(machine, hops, needs_power, setting)
     if constant is None:
         return None
@@ -217,7 +219,8 @@ def _stand(
     if is_held_down:
         if any(step.guides for step in steps) or (constant is not None and constant is not now):
             return None
-        if constant is RAISED:
+        is_jammed = item in machine.stuck and now is RAISED
+        if constant is RAISED or (is_jammed and any(step.stops for step in steps)):
             return None
         return _Stand(now, is_wanted=True)
     best: _Stand | None = None

@@ -1,0 +1,120 @@
+"""Write steps down one by one, and know meanwhile what they do to people and panels."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from procgen.diagnostics import Place
+from procgen.model.step import (
+    Check,
+    Drive,
+    Fit,
+    Lower,
+    Open,
+    Present,
+    Push,
+    Raise,
+    Remove,
+    Section,
+    SetControl,
+    Step,
+)
+from procgen.model.words import OUTSIDE, RestraintKind, RestraintState, SectionName, Stand
+from procgen.plan.closing import position_at_end
+from procgen.plan.events import ON, SWITCH, Event, Move, Touch
+from procgen.plan.machine import Machine
+from procgen.plan.run import RAISED
+from procgen.results.state import State
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """Everything that happens, in three parts: before the first unit, unit by unit, at the end."""
+
+    early: Sequence[Touch]
+    events: Sequence[Event]
+    closing: Sequence[tuple[str, RestraintState]]
+
+
+@dataclass(slots=True)
+class Writer:
+    """Writes steps down, and knows meanwhile who may be inside and whether the path was confirmed."""
+
+    machine: Machine
+    start: State
+    steps: list[Step] = field(default_factory=list)
+    is_clear: bool = False
+    last_inside: int = -1
+    open_doors: list[str] = field(default_factory=list)
+    open_panels: list[str] = field(default_factory=list)
+
+    def section(self, name: SectionName) -> None:
+        """Start a part of the procedure."""
+        self.steps.append(Section(name, self.machine.hold.place))
+
+    def do(self, step: Step, is_inside: bool) -> None:
+        """Write a hand action down; one done inside undoes the confirmation of the path."""
+        self.steps.append(step)
+        if is_inside:
+            self.is_clear = False
+            self.last_inside = len(self.steps) - 1
+
+    def touch(self, what: str, to: str) -> None:
+        """Raise, lower, fit or remove a restraint, or set the power switch."""
+        hold = self.machine.hold
+        if what == SWITCH:
+            if hold.power is not None:
+                name = hold.power.switch
+                self.set(name, hold.power.on if to == ON else position_at_end(self.machine, name))
+            return
+        item = hold.restraints[what]
+        is_net = item.kind is RestraintKind.NET
+        up, down = (Fit, Remove) if is_net else (Raise, Lower)
+        verb = up if to == RAISED else down
+        self.do(verb(what, item.place), self.machine.is_inside(what))
+
+    def set(self, name: str, position: str) -> None:
+        """Set a control that stays, its panel open."""
+        control = self.machine.hold.controls[name]
+        if control.behind is not None:
+            self.open_panel(control.behind)
+        self.do(SetControl(name, position, control.place), control.at is Stand.INSIDE)
+
+    def open(self, doors: Sequence[str]) -> None:
+        """Open doors that are not open."""
+        for name in doors:
+            if name not in self.open_doors:
+                self.open_doors.append(name)
+                self.do(Open(name, self.machine.hold.doors[name].place), False)
+
+    def open_panel(self, name: str) -> None:
+        """Open a panel if it is not open."""
+        panel = self.machine.hold.panels[name]
+        if name not in self.open_panels:
+            self.open_panels.append(name)
+            self.do(Open(name, panel.place), panel.at is Stand.INSIDE)
+
+    def move(self, move: Move, is_first: bool) -> None:
+        """Present the unit, confirm the path where that is due, and move it."""
+        load, run, hold = move.load, move.run, self.machine.hold
+        place = hold.positions[load.unit.bay].place if load.unit.bay in hold.positions else hold.place
+        if is_first and load.start == OUTSIDE and load.name not in self.start.units:
+            self.steps.append(Present(load.name, place))
+        if is_first or not self.is_clear:
+            self.steps.append(Check("path-clear", None, place))
+            self.is_clear = True
+        through = (run.hops[0].start, *(hop.end for hop in run.hops))
+        if run.is_drive:
+            self.steps.append(Drive(load.name, run.hold, through, self._drive_place(move)))
+        else:
+            leave = hold.hand_moves.place if hold.hand_moves else hold.place
+            self.steps.append(Push(load.name, move.crew, through, run.hold, leave))
+
+    def _drive_place(self, move: Move) -> Place:
+        hop = move.run.hops[0]
+        for drive in self.machine.hold.drives.values():
+            runs = move.run.hold.get(drive.run_by) == drive.go.get(hop.go, "")
+            if runs and (hop.start in drive.under or hop.end in drive.under):
+                return drive.place
+        return self.machine.hold.place
