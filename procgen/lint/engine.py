@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from procgen.diagnostics import Finding
+from procgen.lint.reading import Reading
 from procgen.lint.registry import HOLD_RULES, NETWORK_RULES
 from procgen.lint.rule import stamped
 from procgen.lint.safety import PROCEDURE_RULES
@@ -49,8 +50,9 @@ def check_procedure(procedure: Procedure, hold: Hold, hazards: HazardList) -> tu
 
     Says nothing of what the machine does: that is the simulation's. Findings come in the order of the rules.
     """
+    reading = Reading(procedure, hold, hazards)
     return tuple(
         stamped(rule, complaint, ("procedure", procedure.name))
         for rule in PROCEDURE_RULES
-        for complaint in rule.check(procedure, hold, hazards)
+        for complaint in rule.check(reading)
     )

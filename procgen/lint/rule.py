@@ -6,10 +6,9 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from procgen.diagnostics import Finding, Place, Related, Severity
-from procgen.model.hazard import HazardList
+from procgen.lint.reading import Reading
 from procgen.model.hold import Hold
 from procgen.model.station import Network
-from procgen.model.step import Procedure
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +51,7 @@ class ProcedureRule:
 
     name: str
     severity: Severity
-    check: Callable[[Procedure, Hold, HazardList], Iterator[Complaint]]
+    check: Callable[[Reading], Iterator[Complaint]]
 
 
 def stamped(

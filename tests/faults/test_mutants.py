@@ -13,6 +13,9 @@ from procgen.model.step import CheckItems, Note, Section
 from procgen.pipeline.checking import Checked, CheckedProcedure, check, load_inputs
 from procgen.pipeline.faults import seed_faults
 
+# The score is computed once: all tests of it run in one process.
+pytestmark = pytest.mark.xdist_group("faults")
+
 STATIONS = Path(__file__).parents[2] / "stations"
 ACCEPTED = Path(__file__).parent / "survivors.yaml"
 

@@ -27,10 +27,14 @@ def _references(hold: Hold) -> Iterator[SourceRef]:
     for stated in _numbers(hold):
         if stated is not None and stated.source is not None:
             yield stated.source
+    if hold.cross_section is not None and hold.cross_section.source is not None:
+        yield hold.cross_section.source
+    yield from (note.source for note in hold.notes if note.source is not None)
 
 
 def _numbers(hold: Hold) -> Iterator[Stated | None]:
-    yield from (hold.floor.running, hold.floor.area)
+    floor = hold.floor
+    yield from (floor.running, floor.area, floor.contact, floor.point, floor.line)
     yield from hold.load_factors.by_direction.values()
     for door in hold.doors.values():
         yield from (door.wind.opening, door.wind.open)
@@ -39,7 +43,14 @@ def _numbers(hold: Hold) -> Iterator[Stated | None]:
     for position in hold.positions.values():
         yield from position.max_mass.values()
     for zone in hold.zones.values():
-        yield zone.combined
+        yield from (zone.combined, zone.running, zone.asymmetry, zone.adjacent)
+    for line in hold.cumulative.values():
+        yield from (stated for _, stated in line.points)
+    if hold.tie_down is not None:
+        for point in hold.tie_down.points.values():
+            yield from point.rating.values()
+        yield from (strap.rating for strap in hold.tie_down.straps.values())
+        yield hold.tie_down.friction
     if hold.hand_moves is not None:
         hand = hold.hand_moves
         yield from (hand.resistance_starting, hand.resistance_moving, hand.slope)

@@ -13,7 +13,7 @@ from procgen.model.station import Network
 def check(hold: Hold, network: Network) -> Iterator[Complaint]:
     """Combined limit of a zone against each position's own limit."""
     for zone in hold.zones.values():
-        if zone.combined is None:
+        if zone.combined is None or zone.x is not None:
             continue
         for name in zone.positions:
             limits = [*hold.positions[name].max_mass.values()]

@@ -15,7 +15,7 @@ from procgen.units import of
 def check(hold: Hold, network: Network) -> Iterator[Complaint]:
     """Combined limit of a zone against the sum of its positions' limits."""
     for zone in hold.zones.values():
-        if zone.combined is None:
+        if zone.combined is None or not zone.positions or zone.x is not None:
             continue
         most = [
             max(hold.positions[name].max_mass.values(), key=lambda stated: stated.quantity.si)

@@ -13,11 +13,11 @@ from procgen.model.station import Network
 def check(hold: Hold, network: Network) -> Iterator[Complaint]:
     """Each zone has a limit."""
     for zone in hold.zones.values():
-        if zone.combined is None:
+        if not any((zone.combined, zone.running, zone.asymmetry, zone.adjacent)):
             yield Complaint(
                 f"zone “{zone.name}” limits nothing",
                 zone.place.key(),
-                "write `combined` with its source, or delete the zone",
+                "write `combined`, `running`, `asymmetry` or `adjacent` with its source, or delete the zone",
                 subject=(("zone", zone.name),),
             )
 

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
+from procgen.lint.reading import Reading
 from procgen.lint.rule import Complaint, ProcedureRule
 from procgen.lint.safety.requirements import Fault, lapses
 from procgen.lint.safety.words import hazard_related, place_of, step_subject, told
-from procgen.model.hazard import HazardList
-from procgen.model.hold import Hold
-from procgen.model.step import Check, Procedure
+from procgen.model.step import Check
 
 
-def check(procedure: Procedure, hold: Hold, hazards: HazardList) -> Iterator[Complaint]:
+def check(reading: Reading) -> Iterator[Complaint]:
     """Each check of a unit that stands where that of the next unit should stand."""
-    for lapse in lapses(procedure, hold, hazards):
+    procedure = reading.procedure
+    for lapse in lapses(reading):
         step = procedure.steps[lapse.check] if lapse.check is not None else None
         if lapse.fault is Fault.WRONG_UNIT and lapse.check is not None and isinstance(step, Check):
             what = f"is for “{step.unit}”" if step.unit else "does not say which unit"

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 
-from procgen.lint.safety.matching import hazards_of
-from procgen.model.hazard import Hazard, HazardList, Scope
-from procgen.model.hold import Hold
+from procgen.lint.reading import Reading
+from procgen.model.hazard import Hazard, Scope
 from procgen.model.step import Check, CheckItems, Note, Procedure, Report, Section, Warn
 
 _NO_ACTION = (Warn, Check, CheckItems, Report, Note)
@@ -41,9 +40,10 @@ class Placing:
     repeated: tuple[tuple[int, int], ...] = field(default=())
 
 
-def placings(procedure: Procedure, hold: Hold, hazards: HazardList) -> Iterator[Placing]:
+def placings(reading: Reading) -> Iterator[Placing]:
     """How the warnings of each hazard that comes with some step stand."""
-    for hazard, indexes in hazards_of(procedure, hold, hazards):
+    procedure = reading.procedure
+    for hazard, indexes in reading.met:
         needs = tuple(_needs(hazard, indexes, procedure))
         stands = [
             index
@@ -86,7 +86,7 @@ def _distance(procedure: Procedure, need: Need, index: int) -> tuple[bool, int]:
     return sections[index] != sections[need.steps[0]], abs(index - need.steps[0])
 
 
-def _needs(hazard: Hazard, indexes: list[int], procedure: Procedure) -> Iterator[Need]:
+def _needs(hazard: Hazard, indexes: Sequence[int], procedure: Procedure) -> Iterator[Need]:
     sections = section_numbers(procedure)
     if hazard.scope is Scope.PROCEDURE:
         yield Need(tuple(indexes), range(_first_action(procedure)))
@@ -98,7 +98,7 @@ def _needs(hazard: Hazard, indexes: list[int], procedure: Procedure) -> Iterator
         yield from _runs(indexes, procedure)
 
 
-def _runs(indexes: list[int], procedure: Procedure) -> Iterator[Need]:
+def _runs(indexes: Sequence[int], procedure: Procedure) -> Iterator[Need]:
     """One need for each run of matching steps with no other action between them."""
     run: list[int] = []
     for index in indexes:

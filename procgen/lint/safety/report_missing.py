@@ -5,18 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Severity
+from procgen.lint.reading import Reading
 from procgen.lint.rule import Complaint, ProcedureRule
-from procgen.lint.safety.matching import hazards_of
 from procgen.lint.safety.words import hazard_related, place_of, step_subject
-from procgen.model.hazard import HazardList
-from procgen.model.hold import Hold
-from procgen.model.step import Procedure, Report
+from procgen.model.step import Report
 
 
-def check(procedure: Procedure, hold: Hold, hazards: HazardList) -> Iterator[Complaint]:
+def check(reading: Reading) -> Iterator[Complaint]:
     """Each report of the hazards that come with some step stands somewhere in the procedure."""
+    procedure = reading.procedure
     made = {step.what for step in procedure.steps if isinstance(step, Report)}
-    for hazard, _ in hazards_of(procedure, hold, hazards):
+    for hazard, _ in reading.met:
         for report in hazard.reports:
             if report not in made:
                 made.add(report)

@@ -5,17 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
+from procgen.lint.reading import Reading
 from procgen.lint.rule import Complaint, ProcedureRule
 from procgen.lint.safety.requirements import Fault, lapses
 from procgen.lint.safety.words import hazard_related, place_of, step_subject, told
-from procgen.model.hazard import HazardList
-from procgen.model.hold import Hold
-from procgen.model.step import Procedure
 
 
-def check(procedure: Procedure, hold: Hold, hazards: HazardList) -> Iterator[Complaint]:
+def check(reading: Reading) -> Iterator[Complaint]:
     """Each required check that is made before the last step it must come after."""
-    for lapse in lapses(procedure, hold, hazards):
+    procedure = reading.procedure
+    for lapse in lapses(reading):
         if lapse.fault is Fault.EARLY and lapse.check is not None and lapse.after is not None:
             after = told(procedure, lapse.after)
             yield Complaint(

@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum, auto
 
-from procgen.lint.safety.matching import hazards_of, matched
-from procgen.model.hazard import Frequency, Hazard, HazardList, RequiredCheck
-from procgen.model.hold import Hold
+from procgen.lint.reading import Reading
+from procgen.model.hazard import Frequency, Hazard, RequiredCheck
 from procgen.model.step import Check, Drive, Present, Procedure, Push
 
 
@@ -39,24 +38,25 @@ class Lapse:
     unit: str | None = None
 
 
-def lapses(procedure: Procedure, hold: Hold, hazards: HazardList) -> Iterator[Lapse]:
+def lapses(reading: Reading) -> Iterator[Lapse]:
     """Every lapse, hazard by hazard; a check that several hazards ask for alike is reported once."""
     seen: set[RequiredCheck] = set()
-    for hazard, _ in hazards_of(procedure, hold, hazards):
+    for hazard, _ in reading.met:
         for required in hazard.checks:
             if required not in seen:
                 seen.add(required)
-                yield from _lapses(procedure, hold, hazard, required)
+                yield from _lapses(reading, hazard, required)
 
 
-def _lapses(procedure: Procedure, hold: Hold, hazard: Hazard, required: RequiredCheck) -> Iterator[Lapse]:
-    before = matched(required.before, procedure, hold)
+def _lapses(reading: Reading, hazard: Hazard, required: RequiredCheck) -> Iterator[Lapse]:
+    procedure = reading.procedure
+    before = reading.matched(required.before)
     if not before:
         return
     if required.frequency is Frequency.EACH_UNIT:
         yield from _each_unit(procedure, hazard, required, before)
         return
-    after = matched(required.after, procedure, hold) if required.after else []
+    after = reading.matched(required.after) if required.after else []
     waits = max((index for index in after if index < before[0]), default=-1)
     made = [
         index

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
+from procgen.lint.reading import Reading
 from procgen.lint.rule import Complaint, ProcedureRule
 from procgen.lint.safety.words import place_of, step_subject
-from procgen.model.hazard import HazardList
-from procgen.model.hold import Hold
-from procgen.model.step import Procedure, Section
+from procgen.model.step import Section
 from procgen.model.words import SectionName
 
 
-def check(procedure: Procedure, hold: Hold, hazards: HazardList) -> Iterator[Complaint]:
+def check(reading: Reading) -> Iterator[Complaint]:
     """Each section head comes after those that precede it, once."""
+    procedure = reading.procedure
     order = list(SectionName)
     last: tuple[int, Section] | None = None
     for index, step in enumerate(procedure.steps):

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
+from procgen.lint.reading import Reading
 from procgen.lint.rule import Complaint, ProcedureRule
 from procgen.lint.safety.placing import placings
 from procgen.lint.safety.words import hazard_related, place_of, step_subject, told
-from procgen.model.hazard import Hazard, HazardList, Scope
-from procgen.model.hold import Hold
-from procgen.model.step import Procedure
+from procgen.model.hazard import Hazard, Scope
 
 
-def check(procedure: Procedure, hold: Hold, hazards: HazardList) -> Iterator[Complaint]:
+def check(reading: Reading) -> Iterator[Complaint]:
     """Each warning that stands outside the window of every step it could belong to, where one lacks it."""
-    for placing in placings(procedure, hold, hazards):
+    procedure = reading.procedure
+    for placing in placings(reading):
         hazard = placing.hazard
         for need, stands in placing.misplaced:
             first = need.steps[0]

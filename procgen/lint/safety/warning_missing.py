@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Severity
+from procgen.lint.reading import Reading
 from procgen.lint.rule import Complaint, ProcedureRule
 from procgen.lint.safety.placing import placings
 from procgen.lint.safety.words import hazard_related, place_of, signal_key, step_subject, told
-from procgen.model.hazard import Hazard, HazardList, Scope
-from procgen.model.hold import Hold
-from procgen.model.step import Procedure
+from procgen.model.hazard import Hazard, Scope
 
 
-def check(procedure: Procedure, hold: Hold, hazards: HazardList) -> Iterator[Complaint]:
+def check(reading: Reading) -> Iterator[Complaint]:
     """Each need for a warning that no warning of its hazard meets, not even a misplaced one."""
-    for placing in placings(procedure, hold, hazards):
+    procedure = reading.procedure
+    for placing in placings(reading):
         hazard = placing.hazard
         for need in placing.missing:
             first = need.steps[0]

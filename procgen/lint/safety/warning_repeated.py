@@ -5,17 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
+from procgen.lint.reading import Reading
 from procgen.lint.rule import Complaint, ProcedureRule
 from procgen.lint.safety.placing import placings
 from procgen.lint.safety.words import hazard_related, place_of, step_subject
-from procgen.model.hazard import HazardList
-from procgen.model.hold import Hold
-from procgen.model.step import Procedure
 
 
-def check(procedure: Procedure, hold: Hold, hazards: HazardList) -> Iterator[Complaint]:
+def check(reading: Reading) -> Iterator[Complaint]:
     """Each warning beyond the one that its scope asks for."""
-    for placing in placings(procedure, hold, hazards):
+    procedure = reading.procedure
+    for placing in placings(reading):
         hazard = placing.hazard
         for again, enough in placing.repeated:
             yield Complaint(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from procgen.diagnostics import Place, Related
-from procgen.lint.safety.matching import verb_of
+from procgen.lint.matching import verb_of
 from procgen.model.hazard import Hazard
 from procgen.model.step import (
     Close,

@@ -5,20 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Severity
+from procgen.lint.reading import Reading
 from procgen.lint.rule import Complaint, ProcedureRule
 from procgen.lint.safety.words import hazard_related, place_of, signal_key, step_subject
-from procgen.model.hazard import HazardList
-from procgen.model.hold import Hold
-from procgen.model.step import Procedure, Warn
+from procgen.model.step import Warn
 from procgen.model.words import SignalWord
 
 _MEANS = {SignalWord.WARNING: "people can be hurt", SignalWord.CAUTION: "something can be damaged"}
 
 
-def check(procedure: Procedure, hold: Hold, hazards: HazardList) -> Iterator[Complaint]:
+def check(reading: Reading) -> Iterator[Complaint]:
     """The signal word of each warning step against that of its hazard."""
+    procedure = reading.procedure
     for index, step in enumerate(procedure.steps):
-        hazard = hazards.hazards.get(step.hazard) if isinstance(step, Warn) else None
+        hazard = reading.hazards.hazards.get(step.hazard) if isinstance(step, Warn) else None
         if hazard is None or not isinstance(step, Warn) or step.signal == signal_key(hazard):
             continue
         why = _MEANS.get(hazard.signal, "nobody is hurt and nothing damaged")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from procgen.model import step as steps
-from procgen.model.hazard import Hazard, HazardList, Match
+from procgen.model.hazard import Match
 from procgen.model.hold import Hold
 from procgen.model.step import Procedure, Step
 
@@ -55,30 +55,25 @@ def verb_of(step: Step) -> str:
     return _VERBS.get(type(step), "")
 
 
-def matches(match: Match, step: Step, procedure: Procedure, hold: Hold) -> bool:
-    """Whether all that is given in `match` fits the step."""
-    if verb_of(step) not in match.verbs:
-        return False
-    if match.operations and procedure.operation not in match.operations:
-        return False
-    thing = object_of(step, hold)
-    if match.kinds and thing.kind not in match.kinds:
-        return False
-    return not match.reached_from or thing.reached_from in match.reached_from
+@dataclass(frozen=True, slots=True)
+class Deed:
+    """An action of a procedure: where it stands among the steps, and what it is done to."""
+
+    index: int
+    thing: Object
+
+    def fits(self, match: Match) -> bool:
+        """Whether what it is done to is what `match` asks for; the verb is looked at before."""
+        if match.kinds and self.thing.kind not in match.kinds:
+            return False
+        return not match.reached_from or self.thing.reached_from in match.reached_from
 
 
-def matched(match: Match, procedure: Procedure, hold: Hold) -> list[int]:
-    """The indexes of the steps that `match` fits."""
-    return [index for index, step in enumerate(procedure.steps) if matches(match, step, procedure, hold)]
-
-
-def steps_of(hazard: Hazard, procedure: Procedure, hold: Hold) -> list[int]:
-    """The indexes of the steps that a hazard comes with."""
-    found = {index for match in hazard.comes_with for index in matched(match, procedure, hold)}
-    return sorted(found)
-
-
-def hazards_of(procedure: Procedure, hold: Hold, hazards: HazardList) -> list[tuple[Hazard, list[int]]]:
-    """The hazards that come with some step of a procedure, and these steps' indexes."""
-    found = [(hazard, steps_of(hazard, procedure, hold)) for hazard in hazards.hazards.values()]
-    return [(hazard, indexes) for hazard, indexes in found if indexes]
+def deeds_by_verb(procedure: Procedure, hold: Hold) -> dict[str, tuple[Deed, ...]]:
+    """The actions of a procedure by their verb."""
+    deeds: dict[str, list[Deed]] = {}
+    for index, step in enumerate(procedure.steps):
+        verb = verb_of(step)
+        if verb:
+            deeds.setdefault(verb, []).append(Deed(index, object_of(step, hold)))
+    return {verb: tuple(found) for verb, found in deeds.items()}
