@@ -81,7 +81,10 @@ def check(loaded: load.Loaded, extra: Iterable[Procedure] = ()) -> Checked:
     for station in network.stations.values():
         written[station.code] = tuple(_written(network, station.procedures))
         findings.extend(f for checked in written[station.code] for f in checked.findings)
-    findings.extend(f for checked in _written(network, extra) for f in checked.findings)
+    # A station that cannot be read does not hide what is wrong with its procedures.
+    placed = {one.place.file for station in network.stations.values() for one in station.procedures}
+    homeless = [one for file, one in loaded.procedures.items() if file not in placed]
+    findings.extend(f for checked in _written(network, (*homeless, *extra)) for f in checked.findings)
     return Checked(network, loaded.documents, tuple(_once(findings)), generated, no_plans, written)
 
 
