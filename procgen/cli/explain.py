@@ -22,11 +22,12 @@ def run(options: argparse.Namespace) -> int:
     from procgen.diagnostics import ProcgenError
     from procgen.disk import packaged
 
-    rules = lint.load_rules(packaged.rule_pages())
-    rule = rules.get(options.rule)
-    if rule is None:
-        near = get_close_matches(options.rule, rules, n=3)
+    pages = packaged.rule_pages()
+    page = f"{options.rule}.yaml"
+    if page not in pages:
+        near = get_close_matches(options.rule, [name.removesuffix(".yaml") for name in pages], n=3)
         hint = f"; did you mean {' or '.join(near)}?" if near else ""
         raise ProcgenError(f"there is no rule {options.rule}{hint} (`procgen rules` lists them)")
+    (rule,) = lint.load_rules({page: pages[page]}).values()
     print(report.rule_text(rule))
     return 0

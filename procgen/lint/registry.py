@@ -53,6 +53,7 @@ from procgen.lint.rules import (
     restraint_left_out,
     sill_lock_forgotten,
     source_unused,
+    station_loosens_wind,
     station_unmarked,
     stops_across_lane,
     tare_above_maximum,
@@ -119,6 +120,7 @@ HOLD_RULES: tuple[HoldRule, ...] = (
 
 NETWORK_RULES: tuple[NetworkRule, ...] = (
     effective_before_revision.RULE,
+    station_loosens_wind.RULE,
     station_unmarked.RULE,
     fleet_entry_unused.RULE,
     hold_unused.RULE,

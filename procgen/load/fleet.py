@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from procgen.load.common import Group, Sources
+from procgen.load.loads import contour, empty, gear
 from procgen.load.node import Node
+from procgen.model.loads import Contour
 from procgen.model.station import Aircraft
 from procgen.model.unit import BaseSize, UnitType
 from procgen.units import Dimension
@@ -28,6 +30,7 @@ class Fleet:
     aircraft_names: tuple[str, ...] | None
     base_names: tuple[str, ...] | None
     unit_type_names: tuple[str, ...] | None
+    contours: Mapping[str, Contour] = field(default_factory=dict)
 
 
 NO_FLEET = Fleet("", False, {}, {}, {}, None, None, None)
@@ -39,7 +42,8 @@ def fleet(root: Node) -> Fleet:
     sources.read()
     aircraft, bases, unit_types = (dict(root[key].items()) for key in ("aircraft", "bases", "unit-types"))
     base_names = tuple(bases) if root["bases"].given else None
-    built_aircraft = {name: Aircraft(name, one["title"].text(), one.place) for name, one in aircraft.items()}
+    built_aircraft = {name: _aircraft(name, one, sources) for name, one in aircraft.items()}
+    contours = {code: contour(code, one, sources) for code, one in root["contours"].items()}
     built_bases = {code: _base(code, one, sources) for code, one in bases.items()}
     built_types = {
         code: _unit_type(code, one, built_bases, base_names, sources) for code, one in unit_types.items()
@@ -54,6 +58,17 @@ def fleet(root: Node) -> Fleet:
         aircraft_names=tuple(aircraft) if root["aircraft"].given else None,
         base_names=base_names,
         unit_type_names=tuple(unit_types) if root["unit-types"].given else None,
+        contours={code: one for code, one in contours.items() if not root.log.spoilt(one.place)},
+    )
+
+
+def _aircraft(name: str, node: Node, sources: Sources) -> Aircraft:
+    return Aircraft(
+        name=name,
+        title=node["title"].text(),
+        place=node.place,
+        gear=gear(node["gear"], sources) if "gear" in node else None,
+        empty=empty(node["empty"], sources) if "empty" in node else None,
     )
 
 

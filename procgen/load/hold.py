@@ -5,6 +5,7 @@ from __future__ import annotations
 from procgen.diagnostics import Related
 from procgen.load.common import Group, Sources, interval
 from procgen.load.items import control, door, drive, panel, power
+from procgen.load.loads import cross_section, cumulative, note, out_together, tie_down
 from procgen.load.names import HoldNames, check_names, names_of
 from procgen.load.node import Node
 from procgen.load.positions import hand_moves, positions, zone
@@ -44,6 +45,11 @@ def hold(
         zones={name: zone(name, one, names, sources) for name, one in root["zones"].items()},
         hand_moves=hand_moves(root["hand-moves"], sources) if "hand-moves" in root else None,
         place=root.place,
+        cumulative={name: cumulative(name, one, sources) for name, one in root["cumulative"].items()},
+        out_together=out_together(root["out-together"], names),
+        cross_section=cross_section(root["cross-section"], sources) if "cross-section" in root else None,
+        tie_down=tie_down(root["tie-down"], sources) if "tie-down" in root else None,
+        notes=tuple(note(one, sources) for one in root["notes"].elements()),
     )
     return None if root.log.broken else record
 
@@ -57,6 +63,9 @@ def _floor(node: Node, sources: Sources) -> Floor:
         bears_on_floor=node["bears-on-floor"].flag(),
         running=limits.optional(node["limits"]["running"], Dimension.RUNNING_LOAD),
         area=limits.optional(node["limits"]["area"], Dimension.AREA_LOAD),
+        contact=limits.optional(node["limits"]["contact"], Dimension.AREA_LOAD),
+        point=limits.optional(node["limits"]["point"], Dimension.MASS),
+        line=limits.optional(node["limits"]["line"], Dimension.RUNNING_LOAD),
         place=node.place,
     )
 

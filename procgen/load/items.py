@@ -29,6 +29,7 @@ def door(name: str, node: Node, names: HoldNames, sources: Sources) -> Door:
             wind.optional(node["wind"]["open"], Dimension.SPEED),
         ),
         close_needs=states(node["close-needs"], names),
+        wall=node["wall"].size(Dimension.LENGTH) if "wall" in node else None,
         place=node.place,
     )
 

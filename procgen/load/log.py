@@ -16,6 +16,7 @@ _SUBJECTS = {
     "restraints": "item",
     "positions": "position",
     "zones": "zone",
+    "cumulative": "cumulative limit",
     "units": "unit",
     "aboard": "unit",
     "steps": "step",

@@ -72,6 +72,7 @@ def load_network(
         holds=holds,
         stations=stations,
         hazards=hazard_list,
+        contours=shared.contours,
     )
     found = [finding for one in opening.files.values() for finding in one.log.in_order()]
     findings = sorted([*extra, *found], key=lambda finding: finding.place.file)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from procgen.diagnostics import Related
-from procgen.load.common import Group, Sources
+from procgen.load.common import Group, Sources, interval
 from procgen.load.names import HoldNames
 from procgen.load.node import Node
 from procgen.model.hold import HandMoves, Position, Zone
@@ -58,14 +58,26 @@ def _marked(name: str, node: Node, root: Node, names: HoldNames) -> None:
 
 
 def zone(name: str, node: Node, names: HoldNames, sources: Sources) -> Zone:
-    """A set of positions and the most they may carry together."""
-    group = Group(node, sources, node["combined"].key)
+    """Positions or a stretch of x, and what they may carry together."""
+    first = next((key for key in ("combined", "running", "asymmetry", "adjacent") if key in node), "combined")
+    group = Group(node, sources, node[first].key)
+    if "positions" not in node and "x" not in node and not node.log.misshapen(node.place):
+        node.log.wrong(
+            "missing-key",
+            f"zone “{name}” names neither positions nor a stretch of x",
+            node.key,
+            "add “positions: […]”, or “x: [FROM, TO]”",
+        )
     return Zone(
         name=name,
         title=node["name"].text(name.replace("-", " ")),
         positions=node["positions"].references("position", names.positions),
         combined=group.optional(node["combined"], Dimension.MASS),
         place=node.place,
+        x=interval(node["x"]) if "x" in node else None,
+        running=group.optional(node["running"], Dimension.RUNNING_LOAD),
+        asymmetry=group.optional(node["asymmetry"], Dimension.MASS),
+        adjacent=group.optional(node["adjacent"], Dimension.MASS),
     )
 
 

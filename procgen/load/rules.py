@@ -33,6 +33,7 @@ VALUES: Mapping[str, str] = {
     "interval-reversed": "The two ends of an interval are equal or in the wrong order.",
     "limit-without-source": "A number that limits something names no document.",
     "not-a-quantity": "A text or value where a quantity belongs is no number with a unit.",
+    "points-out-of-order": "The points of a limit or the corners of an outline are not in order.",
     "quantity-not-positive": "A size, mass, speed or force is zero or less.",
     "quantity-without-unit": "A number stands without unit where a quantity belongs.",
     "source-without-page": "A source names a document but no page or section in it.",

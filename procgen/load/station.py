@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from procgen.diagnostics import Related
+from procgen.load.loads import allowances, station_wind
 from procgen.load.node import Node
 from procgen.model.station import Contact, Revision, Station
 
@@ -29,6 +30,8 @@ def station(root: Node, holds: tuple[str, ...]) -> Station:
         procedures=(),
         demonstration=root["demonstration"].flag(),
         place=root.place,
+        allowances=allowances(root["allowances"]) if "allowances" in root else None,
+        wind=station_wind(root["wind"]) if "wind" in root else None,
     )
 
 

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from procgen.diagnostics import NOWHERE, Place
+from procgen.model.loads import CumulativeLine, Note, SectionOutline, TieDown
 from procgen.model.words import (
     ControlKind,
     LoadDirection,
@@ -92,8 +93,11 @@ class Rectangle:
 class Floor:
     """The floor: extent, clear height above it, what units roll or slide on, what it carries.
 
-    `running` is a mass per length along x, `area` a mass per area; `bears_on_floor` says that units
-    stand on the floor itself and not on rollers, so that the area limit applies to them.
+    `running` is a mass per length along x under one unit (rows abreast count each on its own; what they
+    carry together is a zone's), `area` a mass per area of a footprint; `bears_on_floor` says that units
+    stand on the floor itself and not on rollers, so that the area limit applies to them. `contact` is a
+    mass per area right under a support of a piece, `point` the most on one support, `line` a mass per
+    length of a bearer.
     """
 
     rectangle: Rectangle
@@ -103,6 +107,9 @@ class Floor:
     running: Stated | None = None
     area: Stated | None = None
     place: Place = field(default=NOWHERE, compare=False)
+    contact: Stated | None = None
+    point: Stated | None = None
+    line: Stated | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +134,7 @@ class Door:
     """A cargo door. `close_needs` says which restraints must be in which state before it may close.
 
     Besides those no unit may stand on the sill line, every panel must be closed and nobody be inside.
+    `wall` is the thickness of the wall around the opening; None where the description leaves it out.
     """
 
     name: str
@@ -139,6 +147,7 @@ class Door:
     wind: Wind
     close_needs: Mapping[str, RestraintState]
     place: Place = field(default=NOWHERE, compare=False)
+    wall: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -286,13 +295,23 @@ class Position:
 
 @dataclass(frozen=True, slots=True)
 class Zone:
-    """A set of positions and the most they may carry together."""
+    """A set of positions, or a stretch of x, and the most they may carry together.
+
+    Without `positions` every unit counts; with `x`, only what of a unit stands in that stretch.
+    `combined` is the most in all, `running` the most per length at any x (rows abreast together),
+    `asymmetry` the most that one half may outweigh the other, `adjacent` the most that two neighbours along
+    x in one row may weigh.
+    """
 
     name: str
     title: str
     positions: tuple[str, ...]
     combined: Stated | None
     place: Place = field(default=NOWHERE, compare=False)
+    x: Span1 | None = None
+    running: Stated | None = None
+    asymmetry: Stated | None = None
+    adjacent: Stated | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -336,6 +355,11 @@ class Hold:
     zones: Mapping[str, Zone]
     hand_moves: HandMoves | None = None
     place: Place = field(default=NOWHERE, compare=False)
+    cumulative: Mapping[str, CumulativeLine] = field(default_factory=dict)
+    out_together: tuple[tuple[str, str], ...] = ()
+    cross_section: SectionOutline | None = None
+    tie_down: TieDown | None = None
+    notes: tuple[Note, ...] = ()
 
     def overlapping(self, bay: str) -> frozenset[str]:
         """The other bays that share floor with `bay` and so exclude it."""

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from procgen.diagnostics import NOWHERE, Place
 from procgen.model.hazard import HazardList
 from procgen.model.hold import Hold
+from procgen.model.loads import Allowances, Contour, EmptyAircraft, LandingGear, StationWind
 from procgen.model.step import Procedure
 from procgen.model.unit import BaseSize, UnitType
 
@@ -19,6 +20,8 @@ class Aircraft:
     name: str
     title: str
     place: Place = field(default=NOWHERE, compare=False)
+    gear: LandingGear | None = None
+    empty: EmptyAircraft | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +57,8 @@ class Station:
     procedures: tuple[Procedure, ...]
     demonstration: bool
     place: Place = field(default=NOWHERE, compare=False)
+    allowances: Allowances | None = None
+    wind: StationWind | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,3 +72,4 @@ class Network:
     holds: Mapping[str, Hold]
     stations: Mapping[str, Station]
     hazards: HazardList
+    contours: Mapping[str, Contour] = field(default_factory=dict)

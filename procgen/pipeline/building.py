@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 
 from procgen import draw, limits, publish, write
+from procgen.diagnostics import Place
 from procgen.disk import packaged
+from procgen.model.hold import Hold, Stated, Wind
 from procgen.model.station import Network, Station
 from procgen.pipeline.checking import Checked, CheckedProcedure
 from procgen.results.page import HoldSite, ProcedurePage, StationSite
+from procgen.units import Quantity
 
 
 def build(checked: Checked, out: Path) -> None:
@@ -31,7 +35,7 @@ def station_site(checked: Checked, station: Station) -> StationSite:
 
 def _hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
     network = checked.network
-    hold = network.holds[name]
+    hold = as_worked_at(station, network.holds[name])
     table = limits.position_table(hold, network.unit_types)
     procedures = list(_procedures(checked, station, name))
     pages = tuple(
@@ -59,6 +63,30 @@ def _hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
         symbols=draw.symbols(hold),
         legend=draw.legend_of(hold),
     )
+
+
+def as_worked_at(station: Station, hold: Hold) -> Hold:
+    """A hold with the wind limits that a station has tightened; the stricter of the two counts."""
+    wind = station.wind
+    if wind is None:
+        return hold
+    doors = {
+        name: replace(
+            door,
+            wind=Wind(
+                opening=_stricter(door.wind.opening, wind.opening, wind.place),
+                open=_stricter(door.wind.open, wind.open, wind.place),
+            ),
+        )
+        for name, door in hold.doors.items()
+    }
+    return replace(hold, doors=doors)
+
+
+def _stricter(stated: Stated | None, own: Quantity | None, place: Place) -> Stated | None:
+    if own is None or (stated is not None and stated.quantity <= own):
+        return stated
+    return Stated(own, None, place)
 
 
 def _procedures(checked: Checked, station: Station, hold: str) -> Iterator[CheckedProcedure]:

@@ -4,11 +4,16 @@ FLEET = """\
 airline: Test Air (invented)
 demonstration: true
 aircraft:
-  T-1: {title: Test type}
+  T-1:
+    title: Test type
+    gear: {nose: 4 m, main: 17 m, nose-share: {value: 6 %, source: ULD 9-1}, source: ULD 9}
+    empty: {mass: 41 t, arm: 16 m, source: ULD 9-2}
 sources:
   ULD: {title: Unit load device data (invented), issue: "1", date: "2026-01-01"}
 bases:
   K: {length: 1534 mm, width: 1562 mm, source: ULD 2}
+contours:
+  E: {outline: [{y: -781 mm, z: 0 mm}, {y: 781 mm, z: 0 mm}, {y: 781 mm, z: 1626 mm}], source: ULD 4}
 unit-types:
   AKE:
     title: box
@@ -33,7 +38,13 @@ floor:
   height: 1.7 m
   surface: flat floor
   bears-on-floor: true
-  limits: {running: {value: 760 kg/m, source: WB 3-4}, area: {value: 732 kg/m2, source: WB 3-5}, source: WB 3}
+  limits:
+    running: {value: 760 kg/m, source: WB 3-4}
+    area: {value: 732 kg/m2, source: WB 3-5}
+    contact: 4900 kg/m2
+    point: 180 kg
+    line: 520 kg/m
+    source: WB 3
 load-factors:
   kind: ultimate
   forward: {value: 9 g, source: WB 2-2}
@@ -48,6 +59,7 @@ doors:
     side: left
     x: [18 m, 20 m]
     clear: {width: 1.9 m, height: 1.6 m}
+    wall: 90 mm
     sill: 2 m
     wind: {opening: {value: 40 kt, source: WB 7-1}, open: 60 kt, source: WB 7-2}
     close-needs: {stop: raised}
@@ -109,7 +121,38 @@ positions:
     source: WB 5-1
   B: {held-by: [stop], max: {AKE: 1400 kg}, source: WB 5-1}
 zones:
-  zone: {name: whole hold, positions: [A, B], combined: 2000 kg, source: WB 5-2}
+  zone:
+    name: whole hold
+    positions: [A, B]
+    x: [10 m, 20 m]
+    combined: 2000 kg
+    running: 1000 kg/m
+    asymmetry: 900 kg
+    adjacent: 1900 kg
+    source: WB 5-2
+cumulative:
+  from-aft:
+    name: hold from its aft end
+    from: aft
+    points: [{x: 10 m, max: {value: 2000 kg, source: WB 5-5}}, {x: 20 m, max: 1 kg}]
+    source: WB 5-4
+out-together: [[stop, rail]]
+cross-section: {corners: [{z: 0 m, width: 2 m}, {z: 1.7 m, width: 1.8 m}], source: WB 1-4}
+tie-down:
+  points:
+    T1:
+      name: ring T1
+      x: 11 m
+      y: -0.8 m
+      z: 40 mm
+      rating: {forward: {value: 4 kN, source: WB 6-3}, aft: 4 kN, left: 4 kN, right: 4 kN, up: 9 kN}
+      source: WB 6-1
+  straps:
+    strap: {name: tie-down strap, rating: {value: 9 kN, source: WB 9-2}, source: WB 9-1}
+  in-pairs: true
+  friction: {value: 20 %, source: WB 6-2}
+notes:
+  - {about: live-load, text: Animals only in position A., source: WB 10-2}
 hand-moves:
   resistance-starting: {value: 3 %, source: WB 8-1}
   resistance-moving: 2 %
@@ -128,6 +171,8 @@ holds: [FULL]
 mass-unit: lb
 contacts:
   - {role: supervisor, how: radio}
+allowances: {hand-action: 6 s, check: 5 s, present: 45 s, push: 0.4 m/s}
+wind: {opening: 35 kt, open: 50 kt, reason: Test.}
 revision: {number: 2, date: "2026-11-20", effective: "2026-11-25", author: A. Tester, reason: Test.}
 """
 

@@ -12,7 +12,7 @@ import pytest
 
 from procgen.load import Loaded
 from procgen.load.node import Node
-from procgen.model import hazard, hold, station, step, unit
+from procgen.model import hazard, hold, loads, station, step, unit
 from procgen.source.document import Data
 from tests.load.full import FILES, HAZARDS, SCHEMA_OF
 from tests.support import load_texts, schemas
@@ -126,7 +126,9 @@ def _records(value: object) -> Iterator[object]:
         yield from _records(tuple(value.values()))
 
 
-@pytest.mark.parametrize("module", [hazard, hold, station, step, unit], ids=lambda module: module.__name__)
+@pytest.mark.parametrize(
+    "module", [hazard, hold, loads, station, step, unit], ids=lambda module: module.__name__
+)
 def test_every_field_of_every_record_is_fed(module: ModuleType) -> None:
     records = list(_records(_full().network))
     kinds = [

@@ -99,7 +99,7 @@ def test_everything_wrong_is_found_in_one_run() -> None:
         .replace("source: WB 2-1", "source: WX 2-1")
     )
     files[STEPS] = files[STEPS].replace("- lower: sill-lock", "- lowr: sill-lock")
-    files[FLEET] = files[FLEET].replace("title: Skua 180", "titel: Skua 180")
+    files[FLEET] = files[FLEET].replace("    title: Skua 180\n", "    titel: Skua 180\n")
     files[STATION] = files[STATION].replace('"2026-11-20"', '"2026-20-11"')
     found = [(finding.place.file, finding.rule) for finding in load_texts(files).findings]
     assert found == [

@@ -308,6 +308,26 @@ NAMES = [
 ]
 MEANING = [
     Slip(
+        "points-out-of-order",
+        HOLD,
+        "{x: 14.11 m, max: 2 050 kg}",
+        "{x: 12.11 m, max: 2 050 kg}",
+        "12.11 m",
+        "in order of x",
+        related="12.49 m",
+    ),
+    Slip("points-out-of-order", HOLD, "{z: 0 m, width: 1.70 m}", "{z: 10 mm, width: 1.70 m}", "10 mm"),
+    Slip("interval-reversed", FLEET, "main: 27.50 m", "main: 2.75 m", "2.75 m", related="4.20 m"),
+    Slip("missing-key", HOLD, "x: [12.20 m, 14.40 m], ", "", "mid-frames", "neither positions nor"),
+    Slip(
+        "listed-twice",
+        HOLD,
+        "out-together: [[lock-41, lock-42]]",
+        "out-together: [[lock-41, lock-41]]",
+        "lock-41",
+    ),
+    Slip("limit-without-source", HOLD, "ventilation., source: GO 10-2}", "ventilation.}", "text"),
+    Slip(
         "contradicting-keys",
         HOLD,
         END_STOP,

@@ -131,8 +131,9 @@ def test_json_of_a_place_that_is_not_known_has_nulls() -> None:
     assert (row["file"], row["line"], row["column"], row["text"]) == ("", None, None, "")
 
 
-def test_syntax_error_points_where_the_reader_stopped() -> None:
+def test_a_syntax_error_points_where_the_broken_thing_begins() -> None:
     document, found = read_document("a.yaml", "a: [1\nb: 2\n")
     text = findings_text(found, {"a.yaml": document})
-    assert text.startswith("a.yaml:2:2: error: this is not YAML")
-    assert "    2 | b: 2\n      |  ^\n" in text
+    assert text.startswith("a.yaml:1:4: error: the bracket")
+    assert "    1 | a: [1\n      |    ^\n" in text
+    assert "a.yaml:2:2: note:" in text
