@@ -64,8 +64,13 @@ def _print_clean(checked: object) -> None:
     from procgen.pipeline.checking import Checked
 
     assert isinstance(checked, Checked)  # noqa: S101
-    written = sum(len(procedures) for procedures in checked.written.values())
+    stations, holds = len(checked.network.stations), len(checked.network.holds)
+    derived, written = len(checked.generated), sum(len(found) for found in checked.written.values())
     print(
-        f"No finding: {len(checked.network.stations)} stations, {len(checked.network.holds)} holds, "
-        f"{len(checked.generated)} derived and {written} hand-written procedures simulated."
+        f"No finding: {_counted(stations, 'station')}, {_counted(holds, 'hold')}, "
+        f"{derived} derived and {_counted(written, 'hand-written procedure')} simulated."
     )
+
+
+def _counted(number: int, thing: str) -> str:
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"

@@ -43,6 +43,7 @@ class Draft:
         if way is None:
             return headed([load], why_no_way(self.router, load, others, Setting(self.restraints, pins)))
         left: Sequence[tuple[Hop, Mode]] = way.hops
+        self._secure_beyond(load, [hop for hop, _ in left])
         while left:
             run = self._longest(left, Setting(self.restraints, pins))
             if run is None:
@@ -51,6 +52,27 @@ class Draft:
             self._move(load, run)
             left = left[len(run.hops) :]
         return None
+
+    def _secure_beyond(self, load: Load, hops: Sequence[Hop]) -> None:
+        """Raise what will hold the unit on its far sides before it comes: it stands in the way afterwards.
+
+        Only what is worked from inside and does not stand on the unit's own way.
+        """
+        if load.goal == OUTSIDE:
+            return
+        own = {
+            item
+            for hop in hops
+            for item in (
+                *self.machine.standing.get(frozenset((hop.start, hop.end)), ()),
+                *self.machine.guiding.get((hop.start, hop.end), ()),
+            )
+        }
+        for item in self.machine.held_by(load.goal):
+            if item in own or self.restraints[item] is RAISED or not self.machine.moves_by_hand(item):
+                continue
+            if self.machine.is_inside(item) and not self.machine.is_interlock(item):
+                self.touch(item, RAISED, Purpose.SECURE)
 
     def _longest(self, left: Sequence[tuple[Hop, Mode]], setting: Setting) -> Run | None:
         """As many hops in one direction as one step can take."""

@@ -270,3 +270,17 @@ def test_nothing_is_touched_that_need_not_be(hold: Hold, types: UnitTypes) -> No
     touched = {step.item for step in made.steps if isinstance(step, Raise | Lower)}
     assert touched == {*SILL_LOCKS, *DOORWAY_GUIDES, "lock-11R"}
     assert all(isinstance(step, Drive) for step in made.steps if isinstance(step, Drive | Push))
+
+
+def test_what_holds_a_unit_on_its_far_side_goes_up_before_the_unit_comes(
+    hold: Hold, types: UnitTypes
+) -> None:
+    """With 11L and 13R empty, nobody could reach lock 11L behind 12L, nor lock 13R behind 14R."""
+    made = planned(hold, types, Operation.LOADING, ["12L", "14R"])
+    steps = list(made.steps)
+    for lock, unit in (("lock-11L", "u12L"), ("lock-13R", "u14R")):
+        (raised,) = [
+            index for index, step in enumerate(steps) if isinstance(step, Raise) and step.item == lock
+        ]
+        moves = [index for index, step in enumerate(steps) if isinstance(step, Drive) and step.unit == unit]
+        assert raised < min(moves)
