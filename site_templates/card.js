@@ -123,7 +123,9 @@
     if (!within(text, unit, cell)) { say("no", "No. " + text + " " + unit + " is too heavy for " + position + "." + rest); return; }
     var zones = limits.together.filter(function (zone) { return zone.positions.indexOf(position) >= 0; });
     var more = zones.map(function (zone) {
-      return " With the other units in " + zone.positions.join(", ") + ": at most " + zone.most + " together.";
+      return zone.sum
+        ? " With the other units in " + zone.positions.join(", ") + ": " + zone.most + " together."
+        : " Also, " + zone.where + ": " + zone.most + ".";
     });
     say("yes", "Yes. " + text + " " + unit + " of " + type + " can go in " + position + "." + rest + more.join(""));
   }

@@ -9,7 +9,8 @@ from jinja2 import Environment
 
 from procgen.publish.limit_rows import OPERATION_WORDS, accepted, exact_limits, limit_of, refused
 from procgen.publish.rendering import source
-from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP, both
+from procgen.publish.together import together
+from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP
 from procgen.results.page import HoldSite, PageWarning, ProcedurePage, StationSite
 
 
@@ -20,15 +21,6 @@ class UnitRow:
     bay: str
     unit_type: str
     limit: str
-
-
-@dataclass(frozen=True, slots=True)
-class ZoneRow:
-    """Positions that may carry no more than this together."""
-
-    title: str
-    positions: tuple[str, ...]
-    combined: str
 
 
 def card(site: StationSite, hold: HoldSite, page: ProcedurePage, environment: Environment) -> str:
@@ -53,7 +45,7 @@ def card(site: StationSite, hold: HoldSite, page: ProcedurePage, environment: En
         units=unit_rows(hold, page, station.mass_unit),
         rows=accepted(hold, station.mass_unit),
         refusals=refused(hold),
-        zones=zone_rows(hold, station.mass_unit),
+        zones=together(hold, station.mass_unit),
         positions=list(dict.fromkeys(cell.position for cell in hold.limits.cells)),
         unit_types=_types_first_usable(hold),
         exact=exact_limits(hold, station.mass_unit),
@@ -76,15 +68,6 @@ def named_warnings(page: ProcedurePage) -> Mapping[str, PageWarning]:
 def unit_rows(hold: HoldSite, page: ProcedurePage, unit: str) -> tuple[UnitRow, ...]:
     """The units of a page with the most each may weigh where it goes or stands."""
     return tuple(UnitRow(bay, kind, limit_of(hold, bay, kind, unit)) for _, kind, bay in page.units)
-
-
-def zone_rows(hold: HoldSite, unit: str) -> tuple[ZoneRow, ...]:
-    """The zones of a hold that limit what their positions carry together."""
-    return tuple(
-        ZoneRow(zone.title, zone.positions, both(zone.combined.quantity, unit))
-        for zone in hold.hold.zones.values()
-        if zone.combined is not None
-    )
 
 
 def _types_first_usable(hold: HoldSite) -> list[str]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from procgen.model.hold import SourceRef
 from procgen.model.words import Operation
+from procgen.publish.together import together
 from procgen.publish.words import both, most
 from procgen.results.limits import Candidate, LimitCell
 from procgen.results.page import HoldSite
@@ -71,17 +72,18 @@ def exact_limits(site: HoldSite, unit: str) -> str:
     """The table as JSON for a card's script: each limit in kg as an exact fraction.
 
     `cells` maps position and unit type to `n` and `d` (numerator and denominator in kg, as text, for
-    numbers of any length), or to `why` where the type is not acceptable. `together` lists zones.
+    numbers of any length), or to `why` where the type is not acceptable. `together` lists what
+    units may weigh together.
     """
     cells: dict[str, dict[str, object]] = {}
     for cell in site.limits.cells:
         cells.setdefault(cell.position, {})[cell.unit_type] = _exact(cell, unit)
-    together = [
-        {"title": zone.title, "positions": list(zone.positions), "most": both(zone.combined.quantity, unit)}
-        for zone in site.hold.zones.values()
-        if zone.combined is not None
+    limits = [
+        {"where": row.where, "positions": list(row.positions), "most": row.most, "sum": row.is_sum}
+        for row in together(site, unit)
+        if row.positions
     ]
-    text = json.dumps({"cells": cells, "together": together}, ensure_ascii=False, separators=(",", ":"))
+    text = json.dumps({"cells": cells, "together": limits}, ensure_ascii=False, separators=(",", ":"))
     return text.replace("<", "\\u003c")
 
 

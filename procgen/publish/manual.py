@@ -10,7 +10,7 @@ import yaml
 from jinja2 import Environment
 
 from procgen.diagnostics import ProcgenError
-from procgen.publish.card import card, named_warnings, unit_rows, zone_rows
+from procgen.publish.card import card, named_warnings, unit_rows
 from procgen.publish.equipment import (
     control_rows,
     door_rows,
@@ -21,6 +21,7 @@ from procgen.publish.equipment import (
 )
 from procgen.publish.limit_rows import OPERATION_WORDS, accepted, refused
 from procgen.publish.rendering import environment, source
+from procgen.publish.together import together
 from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP, capital
 from procgen.results.page import HoldSite, ProcedurePage, StationSite
 
@@ -140,7 +141,7 @@ def _hold_page(env: Environment, site: StationSite, hold: HoldSite) -> str:
         doors=door_rows(hold.hold),
         rows=accepted(hold, site.station.mass_unit),
         refusals=refused(hold),
-        zones=zone_rows(hold, site.station.mass_unit),
+        zones=together(hold, site.station.mass_unit),
     )
 
 
