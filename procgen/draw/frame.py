@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from procgen.model.hold import Rectangle, Span1
+from procgen.model.stated import Rectangle, Span1
 
 SHEET_WIDTH = 296.0
 """The width that fits a phone of 320 CSS pixels with a margin of 12 on each side."""

@@ -12,7 +12,8 @@ from fractions import Fraction
 from procgen.diagnostics import NOWHERE, Place
 from procgen.limits.engaged import engaged
 from procgen.limits.shown import mass_symbol, shown
-from procgen.model.hold import Hold, Position, Restraint, SourceRef, Stated
+from procgen.model.hold import Hold, Position, Restraint
+from procgen.model.stated import SourceRef, Stated
 from procgen.model.unit import UnitType
 from procgen.model.words import LoadDirection
 from procgen.results.limits import Candidate

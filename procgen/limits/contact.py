@@ -12,7 +12,7 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from procgen.limits.shown import mass_symbol, shown
-from procgen.model.hold import Stated
+from procgen.model.stated import Stated
 from procgen.results.floor_contact import NO_TARE, Board, FloorLimits, Piece
 from procgen.results.uses import Use
 from procgen.units import Quantity, of

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from procgen.model.hold import Hold, Position, Rectangle, Restraint, Span1
+from procgen.model.hold import Hold, Position, Restraint
+from procgen.model.stated import Rectangle, Span1
 from procgen.model.words import OUTSIDE, LoadDirection, Side
 
 _AWAY = {

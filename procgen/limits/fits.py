@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from procgen.model.hold import Bay, Door, Hold, Position, Span1
+from procgen.model.hold import Bay, Door, Hold, Position
+from procgen.model.stated import Span1
 from procgen.model.unit import UnitType
 from procgen.model.words import OUTSIDE
 from procgen.units import Quantity, of

@@ -9,7 +9,8 @@ from __future__ import annotations
 import math
 
 from procgen.limits.shown import shown
-from procgen.model.hold import HandMoves, Stated
+from procgen.model.hold import HandMoves
+from procgen.model.stated import Stated
 from procgen.results.hand_move import HandMove, Push
 from procgen.units import STANDARD_GRAVITY, Quantity, of
 

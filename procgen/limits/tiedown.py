@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from procgen.limits.angles import cosine_squared, root, sine_squared
 from procgen.limits.shown import shown
-from procgen.model.hold import Stated
+from procgen.model.stated import Stated
 from procgen.model.words import LoadDirection
 from procgen.results.tie_down import DirectionHold, Lay, Strap, StrapHold
 from procgen.units import STANDARD_GRAVITY, Quantity, of

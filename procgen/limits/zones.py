@@ -14,7 +14,8 @@ from itertools import pairwise
 
 from procgen.limits.linear import largest_sum
 from procgen.limits.shown import shown
-from procgen.model.hold import Hold, Span1, Stated
+from procgen.model.hold import Hold
+from procgen.model.stated import Span1, Stated
 from procgen.model.unit import UnitType
 from procgen.model.words import LoadDirection
 from procgen.results.load_limits import (

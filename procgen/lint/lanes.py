@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from procgen.diagnostics import Place
-from procgen.model.hold import Hold, Lane, Restraint, Span1
+from procgen.model.hold import Hold, Lane, Restraint
+from procgen.model.stated import Span1
 from procgen.model.words import OUTSIDE, LoadDirection, RestraintState, Side, Travel
 
 

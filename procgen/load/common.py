@@ -6,7 +6,7 @@ from collections.abc import Collection, Mapping
 
 from procgen.diagnostics import Place, Related
 from procgen.load.node import Node, unknown
-from procgen.model.hold import Source, SourceRef, Span1, Stated
+from procgen.model.stated import Source, SourceRef, Span1, Stated
 from procgen.units import Dimension, of
 
 

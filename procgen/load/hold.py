@@ -10,7 +10,14 @@ from procgen.load.names import HoldNames, check_names, names_of
 from procgen.load.node import Node
 from procgen.load.positions import hand_moves, positions, zone
 from procgen.load.restraints import restraint
-from procgen.model.hold import Bay, Floor, Hold, Lane, LoadFactors, Rectangle
+from procgen.model.hold import (
+    Bay,
+    Floor,
+    Hold,
+    Lane,
+    LoadFactors,
+)
+from procgen.model.stated import Rectangle
 from procgen.model.words import OUTSIDE, LoadDirection, RatingKind, Travel
 from procgen.units import Dimension
 

@@ -9,7 +9,6 @@ from procgen.diagnostics import Related
 from procgen.load.common import Group, Sources
 from procgen.load.names import HoldNames
 from procgen.load.node import Node
-from procgen.model.hold import Stated
 from procgen.model.loads import (
     Allowances,
     Contour,
@@ -24,6 +23,7 @@ from procgen.model.loads import (
     TieDown,
     TieDownPoint,
 )
+from procgen.model.stated import Stated
 from procgen.model.words import LoadDirection
 from procgen.units import Dimension, Quantity
 

@@ -8,7 +8,8 @@ from procgen.diagnostics import Related
 from procgen.load.common import Group, Sources
 from procgen.load.names import HoldNames, control_position
 from procgen.load.node import Node
-from procgen.model.hold import Restraint, Stated
+from procgen.model.hold import Restraint
+from procgen.model.stated import Stated
 from procgen.model.words import OUTSIDE, LoadDirection, RestraintKind, RestraintState, Stand, Travel
 from procgen.units import Dimension
 

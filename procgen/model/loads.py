@@ -1,7 +1,6 @@
 """What else limits loads: cumulative limits, cross-section, tie-down points and straps, landing gear, notes.
 
-These records hold what an author wrote, as `procgen.model.hold` does; that module imports this one, so that
-`Stated` and its like are named here for the type checker only.
+These records hold what an author wrote, as `procgen.model.hold` does.
 """
 
 from __future__ import annotations
@@ -9,14 +8,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import TYPE_CHECKING
 
 from procgen.diagnostics import NOWHERE, Place
+from procgen.model.stated import SourceRef, Stated
 from procgen.model.words import LoadDirection
 from procgen.units import Quantity
-
-if TYPE_CHECKING:
-    from procgen.model.hold import SourceRef, Stated
 
 
 @dataclass(frozen=True, slots=True)

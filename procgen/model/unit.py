@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from procgen.diagnostics import NOWHERE, Place
-from procgen.model.hold import SourceRef, Stated
+from procgen.model.stated import SourceRef, Stated
 from procgen.units import Quantity
 
 

@@ -9,7 +9,8 @@ from pathlib import Path
 from procgen import draw, limits, publish, write
 from procgen.diagnostics import Place
 from procgen.disk import packaged
-from procgen.model.hold import Hold, Stated, Wind
+from procgen.model.hold import Hold, Wind
+from procgen.model.stated import Stated
 from procgen.model.station import Network, Station
 from procgen.pipeline.checking import Checked, CheckedProcedure
 from procgen.results.page import HoldSite, ProcedurePage, StationSite

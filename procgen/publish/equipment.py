@@ -5,7 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from procgen.model.hold import Control, Door, Drive, Hold, Power, Restraint, SourceRef, Stated
+from procgen.model.hold import (
+    Control,
+    Door,
+    Drive,
+    Hold,
+    Power,
+    Restraint,
+)
+from procgen.model.stated import SourceRef, Stated
 from procgen.model.words import OUTSIDE, Travel
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 
-from procgen.model.hold import SourceRef
+from procgen.model.stated import SourceRef
 from procgen.model.words import Operation
 from procgen.publish.together import together
 from procgen.publish.words import both, most

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from procgen.model.hold import Hold, SourceRef, Span1, Stated, Zone
+from procgen.model.hold import Hold, Zone
+from procgen.model.stated import SourceRef, Span1, Stated
 from procgen.publish.words import both
 from procgen.results.page import HoldSite
 

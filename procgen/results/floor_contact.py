@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from procgen.model.hold import Stated
+from procgen.model.stated import Stated
 from procgen.units import Quantity, of
 
 NO_TARE = of(0, "kg")

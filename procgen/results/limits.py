@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from procgen.diagnostics import Place
-from procgen.model.hold import SourceRef
+from procgen.model.stated import SourceRef
 from procgen.units import Quantity
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from procgen.model.hold import Span1, Stated
+from procgen.model.stated import Span1, Stated
 from procgen.model.words import LoadDirection
 from procgen.results.uses import Use
 from procgen.units import Quantity

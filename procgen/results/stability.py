@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from procgen.model.hold import Stated
+from procgen.model.stated import Stated
 from procgen.units import Quantity, of
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from procgen.model.hold import Stated
+from procgen.model.stated import Stated
 from procgen.model.words import LoadDirection
 from procgen.units import Quantity
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from procgen.diagnostics import Place
-from procgen.model.hold import SourceRef
+from procgen.model.stated import SourceRef
 from procgen.units import Quantity
 
 

@@ -5,7 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from difflib import SequenceMatcher
 
-from procgen.model.hold import Control, Door, Drive, Panel, Restraint
+from procgen.model.hold import (
+    Control,
+    Door,
+    Drive,
+    Panel,
+    Restraint,
+)
 from procgen.model.words import RestraintKind, RestraintState
 
 _LEAST = 0.6  # below this two names have nothing to do with one another

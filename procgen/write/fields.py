@@ -10,7 +10,8 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from procgen.model.hold import Hold, Stated
+from procgen.model.hold import Hold
+from procgen.model.stated import Stated
 from procgen.model.step import Open, Procedure
 from procgen.model.words import RestraintState
 from procgen.write import words

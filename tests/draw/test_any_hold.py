@@ -14,7 +14,8 @@ from procgen.draw.frame import Box
 from procgen.draw.layout import layout
 from procgen.draw.picture import picture
 from procgen.draw.scene import scene_of
-from procgen.model.hold import Bay, Hold, Rectangle, Span1
+from procgen.model.hold import Bay, Hold
+from procgen.model.stated import Rectangle, Span1
 from procgen.model.step import Drive
 from procgen.model.words import Side
 from tests.draw.scenes import moments, traced, units_of

@@ -13,14 +13,11 @@ from procgen.model.hold import (
     Lane,
     LoadFactors,
     Position,
-    Rectangle,
     Restraint,
-    SourceRef,
-    Span1,
-    Stated,
     Wind,
     Zone,
 )
+from procgen.model.stated import Rectangle, SourceRef, Span1, Stated
 from procgen.model.unit import BaseSize, UnitType
 from procgen.model.words import (
     LoadDirection,

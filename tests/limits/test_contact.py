@@ -18,7 +18,7 @@ from procgen.limits.contact import (
     most_cargo,
     spread,
 )
-from procgen.model.hold import Stated
+from procgen.model.stated import Stated
 from procgen.results.floor_contact import FloorLimits, Piece
 from procgen.results.uses import first_to_bind
 from procgen.units import Quantity, of

@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from procgen.limits.handmoves import hand_move, most_by_hand, push_force
-from procgen.model.hold import HandMoves, Stated
+from procgen.model.hold import HandMoves
+from procgen.model.stated import Stated
 from procgen.units import Quantity, of
 
 HSE = "UK HSE push and pull assessment (limits.md)"

@@ -9,7 +9,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from procgen.limits import position_cell
-from procgen.model.hold import Hold, LoadFactors, Position, Restraint, SourceRef, Stated, Zone
+from procgen.model.hold import (
+    Hold,
+    LoadFactors,
+    Position,
+    Restraint,
+    Zone,
+)
+from procgen.model.stated import SourceRef, Stated
 from procgen.model.unit import BaseSize, UnitType
 from procgen.model.words import LoadDirection, RestraintKind, RestraintState
 from procgen.results.limits import LimitCell

@@ -8,7 +8,8 @@ import pytest
 
 from procgen.diagnostics import Place
 from procgen.limits import position_cell, position_table
-from procgen.model.hold import Hold, SourceRef, Stated, Zone
+from procgen.model.hold import Hold, Zone
+from procgen.model.stated import SourceRef, Stated
 from procgen.model.unit import BaseSize, UnitType
 from procgen.results.limits import Candidate, LimitCell
 from procgen.units import Dimension, quantity

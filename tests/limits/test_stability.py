@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from procgen.limits.stability import centre, order_holds, stance, stances, total
-from procgen.model.hold import Stated
+from procgen.model.stated import Stated
 from procgen.results.stability import Gear, Mass
 from procgen.units import of
 

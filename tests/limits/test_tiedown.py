@@ -20,7 +20,7 @@ from procgen.limits.tiedown import (
     straps_needed,
     tie_down,
 )
-from procgen.model.hold import Stated
+from procgen.model.stated import Stated
 from procgen.model.words import LoadDirection
 from procgen.results.tie_down import Lay, Strap
 from procgen.units import Quantity, of

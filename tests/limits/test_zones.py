@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from procgen.limits.linear import largest_sum
 from procgen.limits.zones import check_load, least_spacing, limits_of, most_together, overlap, placed, rows
-from procgen.model.hold import Span1, Stated
+from procgen.model.stated import Span1, Stated
 from procgen.model.words import LoadDirection
 from procgen.results.load_limits import (
     AsymmetryLimit,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from procgen.model.hold import SourceRef
+from procgen.model.stated import SourceRef
 from procgen.model.step import Check, CheckItems, Drive, Open, Section, SetControl, Warn
 from procgen.model.words import (
     LoadDirection,

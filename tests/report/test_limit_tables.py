@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 
 from procgen.diagnostics import NOWHERE, Place
-from procgen.model.hold import SourceRef
+from procgen.model.stated import SourceRef
 from procgen.report import limits_json, limits_text
 from procgen.report.limit_tables import exact
 from procgen.results.limits import Candidate, LimitCell, LimitTable

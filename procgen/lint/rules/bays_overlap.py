@@ -8,7 +8,8 @@ from itertools import combinations
 
 from procgen.diagnostics import Related, Severity
 from procgen.lint.rule import Complaint, HoldRule
-from procgen.model.hold import Hold, Rectangle, Span1
+from procgen.model.hold import Hold
+from procgen.model.stated import Rectangle, Span1
 from procgen.model.station import Network
 
 NEARLY = 8

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from procgen.diagnostics import Related, Severity
 from procgen.lint.lanes import Hop, first_wrong_hop, hops_of
 from procgen.lint.rule import Complaint, HoldRule
-from procgen.model.hold import Hold, Span1
+from procgen.model.hold import Hold
+from procgen.model.stated import Span1
 from procgen.model.station import Network
 from procgen.model.words import OUTSIDE, Travel
 from procgen.units import of

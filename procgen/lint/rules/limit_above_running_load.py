@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from procgen.diagnostics import Related, Severity
 from procgen.lint.fit import base_of
 from procgen.lint.rule import Complaint, HoldRule
-from procgen.model.hold import Hold, Stated
+from procgen.model.hold import Hold
+from procgen.model.stated import Stated
 from procgen.model.station import Network
 from procgen.model.unit import BaseSize
 from procgen.units import Quantity, of

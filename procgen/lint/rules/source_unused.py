@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from procgen.diagnostics import Severity
 from procgen.lint.rule import Complaint, HoldRule
-from procgen.model.hold import Hold, SourceRef, Stated
+from procgen.model.hold import Hold
+from procgen.model.stated import SourceRef, Stated
 from procgen.model.station import Network
 
 
