@@ -61,7 +61,7 @@ def _centred(span: Span1, size: Quantity) -> Span1:
 def limits_of(hold: Hold) -> tuple[LoadLimit, ...]:
     """The limits on several units that a hold's description states: combined ones, and the running load."""
     found: list[LoadLimit] = [
-        CombinedLimit(zone.name, zone.title, zone.combined, zone.positions)
+        CombinedLimit(zone.name, zone.title, zone.combined, zone.positions, zone.x)
         for zone in hold.zones.values()
         if zone.combined is not None
     ]

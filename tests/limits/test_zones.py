@@ -206,6 +206,17 @@ def test_the_single_row_demonstration_hold() -> None:
     assert [use.title for use in most.stopped_by] == ["aft hold"]
 
 
+def test_a_described_stretch_counts_only_what_stands_in_it() -> None:
+    """Hand-worked: bases of 1.534 m about 11.68, 13.30 and 14.92 m; from 12.20 to 14.40 m lie all of the
+    middle one and 0.247 m of each neighbour.
+    """
+    hold, types = demo_hold("SR-AFT"), demo().network.unit_types
+    units = [placed(hold, types["AKH"], name, of(1000, "kg")) for name in ("41", "42", "43")]
+    (use,) = check_load(units, [limit for limit in limits_of(hold) if limit.name == "mid-frames"])
+    assert use.used.si == 1000 + 2000 * Fraction(247, 1534)
+    assert use.met
+
+
 def test_nothing_stops_a_sum_without_limits_and_bounds_below_zero_are_refused() -> None:
     with pytest.raises(ValueError, match="nothing stops"):
         largest_sum([Fraction(1)], [[Fraction(-1)]], [Fraction(1)])
