@@ -15,7 +15,7 @@ from importlib import import_module
 from procgen import __version__
 from procgen.diagnostics import ProcgenError
 
-COMMANDS = ("check", "build", "plan", "limits", "faults", "rules", "explain", "reference")
+COMMANDS = ("check", "build", "plan", "limits", "load", "faults", "rules", "explain", "reference")
 
 _DESCRIPTION = """\
 Derive hold loading procedures from a description of each hold, check them by simulation, and publish
@@ -32,6 +32,7 @@ Start here:
   procgen check stations                       find everything that is wrong, with file, line and column
   procgen plan TR-FWD --operation loading      read the derived steps of one hold
   procgen limits TR-FWD                        what each position may carry, and what governs it
+  procgen load load.csv                        check a given load: used, margin and first limit to bind
   procgen explain move-through-raised-restraint   what a finding means and how to mend it
   procgen build stations --out site            publish, if the check finds no error
 

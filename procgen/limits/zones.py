@@ -58,18 +58,6 @@ def _centred(span: Span1, size: Quantity) -> Span1:
     return Span1(of(middle - size.si / 2, "m"), of(middle + size.si / 2, "m"))
 
 
-def limits_of(hold: Hold) -> tuple[LoadLimit, ...]:
-    """The limits on several units that a hold's description states: combined ones, and the running load."""
-    found: list[LoadLimit] = [
-        CombinedLimit(zone.name, zone.title, zone.combined, zone.positions, zone.x)
-        for zone in hold.zones.values()
-        if zone.combined is not None
-    ]
-    if hold.floor.running is not None:
-        found.append(RunningLimit("running-load", "running load", hold.floor.running))
-    return tuple(found)
-
-
 def check_load(units: Sequence[Placed], limits: Sequence[LoadLimit]) -> tuple[Use, ...]:
     """How far a load uses each limit, in the order of the limits: for each the place where it binds first.
 
@@ -93,12 +81,13 @@ def _row_use(limit: LoadLimit, row: Row, units: Sequence[Placed]) -> Use:
     used = Quantity(sum((one.mass.si * part for one, part in counted), Fraction(0)) / unit.factor, unit)
     words = " + ".join(_counted(one, part, isinstance(limit, RunningLimit)) for one, part in counted)
     place = f"{row.where}: " if row.where else ""
+    most = row.limit.quantity.written or shown(row.limit.quantity)
     return Use(
         kind=_KINDS[type(limit)],
         title=limit.title,
         used=used,
         limit=row.limit.quantity,
-        reckoning=f"{place}{words or 'nothing'} = {shown(used)} of {row.limit.quantity}",
+        reckoning=f"{place}{words or 'nothing'} = {shown(used)} of {most}",
         sources=(row.limit.source,) if row.limit.source else (),
         places=(row.limit.place,),
     )
@@ -195,7 +184,8 @@ def _running(limit: RunningLimit, units: Sequence[Placed]) -> list[Row]:
     for start, end in pairwise(_edges(units, low, high)):
 
         def part(one: Placed, start: Fraction = start, end: Fraction = end) -> Fraction:
-            over = one.x.low.si <= start and end <= one.x.high.si
+            counts = not limit.positions or one.position in limit.positions
+            over = counts and one.x.low.si <= start and end <= one.x.high.si
             return 1 / (one.x.high.si - one.x.low.si) if over else Fraction(0)
 
         where = f"x = {shown(of(start, 'm'))} to {shown(of(end, 'm'))}"
@@ -207,6 +197,8 @@ def _asymmetry(limit: AsymmetryLimit, units: Sequence[Placed]) -> list[Row]:
     """Two rows: right less left, and left less right; a unit across the centreline counts on both sides."""
 
     def right_less_left(one: Placed) -> Fraction:
+        if limit.positions and one.position not in limit.positions:
+            return Fraction(0)
         within = overlap(one.x, limit.x) if limit.x is not None else Fraction(1)
         low, high = one.y.low.si, one.y.high.si
         right = min(max(high, Fraction(0)) / (high - low), Fraction(1))

@@ -50,22 +50,28 @@ class CumulativeLimit:
 
 @dataclass(frozen=True, slots=True)
 class RunningLimit:
-    """The most mass per length at any x; units that stand abreast count together. `x`: only there."""
+    """The most mass per length at any x; units that stand abreast count together. `x` and
+    `positions`: only there.
+    """
 
     name: str
     title: str
     limit: Stated
     x: Span1 | None = None
+    positions: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class AsymmetryLimit:
-    """The most that the left half may outweigh the right, or the right the left. `x`: only there."""
+    """The most that the left half may outweigh the right, or the right the left. `x` and
+    `positions`: only there.
+    """
 
     name: str
     title: str
     limit: Stated
     x: Span1 | None = None
+    positions: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,64 @@
+"""Check a given load against every limit of its hold: used, limit and margin of each, and which binds first.
+
+The file is CSV (a first line that names the columns: position, type, mass, and where wanted unit and hold) or
+YAML (`hold`, and `units`, a list of {position, type, mass}):
+
+  position,type,mass,unit
+  41,AKH,1050,kg
+  42,AKH,900 kg
+
+Limits are compared exactly; used masses are printed rounded up, limits and margins rounded down.
+"""
+
+from __future__ import annotations
+
+import argparse
+
+from procgen.cli.options import format_option, stations_option
+
+SUMMARY = "check a given load against every limit: used, margin, first to bind"
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The command's own arguments."""
+    parser.add_argument("file", metavar="FILE", help="the load, in CSV or YAML")
+    parser.add_argument("--hold", metavar="HOLD", help="the hold of units that name none")
+    stations_option(parser)
+    format_option(parser, "text", "json")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Check and print; 1 when a limit is exceeded, a unit is refused or a row has a finding."""
+    from pathlib import Path
+
+    from procgen import report
+    from procgen.diagnostics import ProcgenError
+    from procgen.disk.stations import read_stations, read_text
+    from procgen.limits.given import check_given
+    from procgen.load.given import given_load
+    from procgen.pipeline.checking import load_inputs
+    from procgen.report.load_check import load_json, load_text
+
+    loaded = load_inputs(read_stations(options.stations))
+    network = loaded.network
+    if options.hold is not None and options.hold not in network.holds:
+        raise ProcgenError(f"there is no hold {options.hold} (holds: {', '.join(network.holds)})")
+    name = options.file if options.file.startswith(("/", "./", "../")) else f"./{options.file}"
+    units, document, found = given_load(name, read_text(Path(options.file)), network, options.hold)
+    documents = {**loaded.documents, name: document}
+    findings, root = (*loaded.findings, *found), str(options.stations)
+    checks = [
+        check_given(hold, network.unit_types, [unit for unit in units if unit.hold == hold.name])
+        for hold in network.holds.values()
+        if any(unit.hold == hold.name for unit in units)
+    ]
+    if findings and options.format == "json":
+        print(report.findings_json(findings, documents, root=root))
+        return 1
+    if findings:
+        print(report.findings_text(findings, documents, root=root))
+    if options.format == "json":
+        print(load_json(checks, documents, root=root))
+    elif checks:
+        print(load_text(checks))
+    return 1 if findings or not all(check.met for check in checks) else 0

@@ -1,0 +1,52 @@
+"""A given load against every limit of its hold (limits.md, sections 1 and 2)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from procgen.limits.described import limits_of
+from procgen.limits.positions import position_cell
+from procgen.limits.zones import check_load, placed
+from procgen.model.hold import Hold
+from procgen.model.unit import UnitType
+from procgen.results.limits import Candidate
+from procgen.results.load_check import GivenUnit, LoadCheck, Refused
+from procgen.results.uses import Use
+from procgen.units import Quantity
+
+
+def check_given(hold: Hold, unit_types: Mapping[str, UnitType], units: Sequence[GivenUnit]) -> LoadCheck:
+    """Every constraint on a load of this hold, with the unit's own limits first.
+
+    Positions and unit types are ones that the hold and the fleet have. A unit that its position does not
+    accept, or that stands where another one stands, is refused; it still counts with its mass.
+    """
+    own: list[Use] = []
+    refused: list[Refused] = []
+    for index, unit in enumerate(units):
+        cell = position_cell(hold, hold.positions[unit.position], unit_types[unit.unit_type])
+        taken = [
+            f"{other.position} shares its floor"
+            for other in units[:index]
+            if other.position in hold.overlapping(unit.position)
+        ]
+        reasons = (*cell.reasons, *taken)
+        if reasons:
+            refused.append(Refused(unit, reasons))
+        if cell.governing is not None:
+            own.append(_own(unit, cell.governing))
+    stand = [placed(hold, unit_types[unit.unit_type], unit.position, unit.mass) for unit in units]
+    return LoadCheck(hold.name, tuple(units), tuple(own), check_load(stand, limits_of(hold)), tuple(refused))
+
+
+def _own(unit: GivenUnit, governing: Candidate) -> Use:
+    limit = governing.mass
+    return Use(
+        kind="position",
+        title=f"position {unit.position}",
+        used=Quantity(unit.mass.si / limit.unit.factor, limit.unit),
+        limit=limit,
+        reckoning=f"{unit.mass} of {unit.unit_type}; {governing.title}: {governing.reckoning}",
+        sources=governing.sources,
+        places=governing.places,
+    )

@@ -1,0 +1,84 @@
+"""A checked load as text and JSON: every constraint with used, limit and margin, and the first to bind."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from procgen.report.json_text import json_text
+from procgen.report.limit_tables import exact
+from procgen.report.places import Documents, place_data
+from procgen.results.load_check import LoadCheck
+from procgen.results.uses import Use
+from procgen.units import Quantity
+
+
+def load_text(checks: Sequence[LoadCheck]) -> str:
+    """The load of each hold to read in a terminal: used rounded up, limits and margins down."""
+    return "\n\n".join("\n".join(_lines(check)) for check in checks)
+
+
+def load_json(checks: Sequence[LoadCheck], documents: Documents | None = None, *, root: str = "") -> str:
+    """One JSON object: `met`, and `holds` with `units`, `constraints`, `first` (a constraint) and `refused`.
+
+    A constraint has `kind`, `title`, `used`, `limit`, `margin`, `met`, `share` (used part of the limit; null
+    where the limit is zero), `reckoning`, `sources`, `places`. Quantities have an exact `value` and a `unit`.
+    """
+    holds = [
+        {
+            "hold": check.hold,
+            "met": check.met,
+            "units": [
+                {"position": unit.position, "type": unit.unit_type, "mass": _data(unit.mass)}
+                for unit in check.units
+            ],
+            "constraints": [_use_data(use, documents or {}, root) for use in check.uses],
+            "first": _use_data(check.first, documents or {}, root) if check.first else None,
+            "refused": [
+                {"position": one.unit.position, "type": one.unit.unit_type, "reasons": list(one.reasons)}
+                for one in check.refused
+            ],
+        }
+        for check in checks
+    ]
+    return json_text({"met": all(check.met for check in checks), "holds": holds})
+
+
+def _lines(check: LoadCheck) -> list[str]:
+    lines = [
+        f"{check.hold}: {len(check.units)} units, {'within every limit' if check.met else 'NOT allowed'}"
+    ]
+    for one in check.refused:
+        unit = one.unit
+        lines += [
+            f"  {unit.unit_type} may not stand in {unit.position}",
+            *(f"      {why}" for why in one.reasons),
+        ]
+    width = max((len(use.title) for use in check.uses), default=0)
+    for use in check.uses:
+        mark = "first to bind" if use is check.first else ""
+        over = "" if use.met else "EXCEEDED"
+        words = "  ".join(word for word in (over, mark) if word)
+        numbers = f"used {use.used.up()}, limit {use.limit.down()}, margin {use.margin.down()}"
+        lines.append(f"  {use.title:{width}}  {numbers}  {words}".rstrip())
+        sources = f" [{', '.join(map(str, use.sources))}]" if use.sources else ""
+        lines.append(f"      {use.reckoning}{sources}")
+    return lines
+
+
+def _use_data(use: Use, documents: Documents, root: str) -> dict[str, object]:
+    return {
+        "kind": use.kind,
+        "title": use.title,
+        "used": _data(use.used),
+        "limit": _data(use.limit),
+        "margin": _data(use.margin),
+        "met": use.met,
+        "share": None if use.share is None else exact(use.share),
+        "reckoning": use.reckoning,
+        "sources": [str(source) for source in use.sources],
+        "places": [place_data(place, documents, root) for place in use.places],
+    }
+
+
+def _data(quantity: Quantity) -> dict[str, str]:
+    return {"value": exact(quantity.value), "unit": quantity.unit.symbol}

@@ -1,0 +1,55 @@
+"""A given load and how far it uses every limit on it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from procgen.diagnostics import NOWHERE, Place
+from procgen.results.uses import Use, first_to_bind
+from procgen.units import Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class GivenUnit:
+    """A unit of a given load: the hold and position it stands in, its type and its mass."""
+
+    hold: str
+    position: str
+    unit_type: str
+    mass: Quantity
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """A unit that may not stand where it is given, whatever it weighs, and why."""
+
+    unit: GivenUnit
+    reasons: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LoadCheck:
+    """The load of one hold: the use of every position's own limit, then of every limit on several units."""
+
+    hold: str
+    units: tuple[GivenUnit, ...]
+    own: tuple[Use, ...]
+    together: tuple[Use, ...]
+    refused: tuple[Refused, ...]
+
+    @property
+    def uses(self) -> Sequence[Use]:
+        """Every constraint."""
+        return (*self.own, *self.together)
+
+    @property
+    def first(self) -> Use | None:
+        """The constraint that binds first; None where there is none."""
+        return first_to_bind(self.uses)
+
+    @property
+    def met(self) -> bool:
+        """Whether every unit may stand where it does and every limit holds; compared unrounded."""
+        return not self.refused and all(use.met for use in self.uses)
