@@ -1,5 +1,6 @@
 """Write the reference pages that are generated: the data reference from the schemas, the rules from their
-pages. Run it after a change to either; the project's own check fails while they differ.
+pages, the check values from the cases. Run it after a change; the project's own check fails while they
+differ.
 """
 
 from __future__ import annotations
@@ -18,16 +19,19 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Write both pages."""
+    """Write the pages."""
     from procgen import lint, report
     from procgen.disk import packaged
+    from procgen.limits.check_values import check_values
     from procgen.load.reference import data_reference
+    from procgen.report.check_values import check_values_page
 
     options.out.mkdir(parents=True, exist_ok=True)
     rules = lint.load_rules(packaged.rule_pages())
     pages = {
         "data-reference.md": data_reference(packaged.schemas()),
         "rules.md": report.rules_markdown(rules),
+        "check-values.md": check_values_page(check_values()),
     }
     for name, text in pages.items():
         (options.out / name).write_text(text, encoding="utf-8")
