@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from procgen.limits.angles import root
 from procgen.limits.check_cases import case, general_cases
-from procgen.limits.contact import four_points, least_area_limit, most_cargo, spread
+from procgen.limits.contact import contact_uses, four_points, least_area_limit, most_cargo, spread
 from procgen.limits.handmoves import push_force
 from procgen.limits.stability import centre, stance, total
 from procgen.limits.tiedown import demand, lay_by_angles, number_needed
@@ -19,6 +19,7 @@ from procgen.limits.zones import least_spacing
 from procgen.model.stated import Stated
 from procgen.model.words import LoadDirection
 from procgen.results.check_value import CheckValue
+from procgen.results.floor_contact import FloorLimits, Piece
 from procgen.results.stability import Gear, Mass
 from procgen.units import Quantity, of
 
@@ -50,8 +51,9 @@ def _floor() -> Iterator[CheckValue]:
         )
         words = f"{length} × {width} in, {mass} lb, pallet {pallet} lb, tie-downs {straps} lb; rounded up"
         yield case("least floor limit", words, ours, published, "0.5", _ATP)
-    ours = Quantity(Fraction(700) / Fraction("1.2"), of(1, "kg/m").unit)
-    yield case("running load", "700 kg on 1.2 m", ours, "583", "0.5", "EASA-style theory item")
+    piece = Piece(of(700, "kg"), of("1.2", "m"), of(1, "m"))
+    (use,) = contact_uses(piece, FloorLimits(running=Stated(of(630, "kg/m"), None)))
+    yield case("running load", "700 kg on 1.2 m", use.used, "583", "0.5", "EASA-style theory item")
     spacing = least_spacing(of(3000, "lb"), of("45.2", "lb/in"))
     yield case("adjacent pair, spacing", "3000 lb at 45.2 lb/in", spacing, "66", "0.5", "TM 55-1680-358-12&P")
     pound = of(3500, "lb").to("kg")

@@ -94,9 +94,10 @@ def _row_use(limit: LoadLimit, row: Row, units: Sequence[Placed]) -> Use:
 
 
 def _counted(one: Placed, part: Fraction, per_length: bool) -> str:
+    mass = one.mass.written or shown(one.mass)
     if per_length:
-        return f"{one.name} {one.mass} / {shown(of(1 / part, 'm'))}"
-    return f"{one.name} {one.mass}" if part == 1 else f"{one.name} {one.mass} × {shown(of(part * 100, '%'))}"
+        return f"{one.name} {mass} / {shown(of(1 / part, 'm'))}"
+    return f"{one.name} {mass}" if part == 1 else f"{one.name} {mass} × {shown(of(part * 100, '%'))}"
 
 
 _KINDS: Mapping[type[LoadLimit], str] = {

@@ -28,11 +28,11 @@ def load_json(checks: Sequence[LoadCheck], documents: Documents | None = None, *
             "hold": check.hold,
             "met": check.met,
             "units": [
-                {"position": unit.position, "type": unit.unit_type, "mass": _data(unit.mass)}
+                {"position": unit.position, "type": unit.unit_type, "mass": quantity_data(unit.mass)}
                 for unit in check.units
             ],
-            "constraints": [_use_data(use, documents or {}, root) for use in check.uses],
-            "first": _use_data(check.first, documents or {}, root) if check.first else None,
+            "constraints": [use_data(use, documents or {}, root) for use in check.uses],
+            "first": use_data(check.first, documents or {}, root) if check.first else None,
             "refused": [
                 {"position": one.unit.position, "type": one.unit.unit_type, "reasons": list(one.reasons)}
                 for one in check.refused
@@ -65,13 +65,14 @@ def _lines(check: LoadCheck) -> list[str]:
     return lines
 
 
-def _use_data(use: Use, documents: Documents, root: str) -> dict[str, object]:
+def use_data(use: Use, documents: Documents, root: str) -> dict[str, object]:
+    """A constraint as JSON, with its why."""
     return {
         "kind": use.kind,
         "title": use.title,
-        "used": _data(use.used),
-        "limit": _data(use.limit),
-        "margin": _data(use.margin),
+        "used": quantity_data(use.used),
+        "limit": quantity_data(use.limit),
+        "margin": quantity_data(use.margin),
         "met": use.met,
         "share": None if use.share is None else exact(use.share),
         "reckoning": use.reckoning,
@@ -80,5 +81,6 @@ def _use_data(use: Use, documents: Documents, root: str) -> dict[str, object]:
     }
 
 
-def _data(quantity: Quantity) -> dict[str, str]:
+def quantity_data(quantity: Quantity) -> dict[str, str]:
+    """A quantity as JSON: its exact value as text, and its unit."""
     return {"value": exact(quantity.value), "unit": quantity.unit.symbol}
