@@ -41,5 +41,6 @@ def run(options: argparse.Namespace) -> int:
         print("procgen: nothing was published: mend the errors first", file=sys.stderr)
         return 1
     build(checked, options.out)
-    print(f"{options.out / 'index.html'}: {len(checked.network.stations)} stations published")
+    stations = len(checked.network.stations)
+    print(f"{options.out / 'index.html'}: {stations} station{'' if stations == 1 else 's'} published")
     return 0

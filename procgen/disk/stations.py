@@ -8,13 +8,17 @@ from pathlib import Path
 from procgen.diagnostics import ProcgenError
 
 _ENDINGS = (".yaml", ".yml", ".json")
+_WATCHED = ("holds", "procedures")
+"""Folders in which a file of another ending is most likely a description that nobody would miss."""
 
 
 def read_stations(folder: Path) -> Mapping[str, str]:
     """Every description below `folder`, by its path relative to it, in sorted order.
 
-    Hidden files and folders are passed over. Raises `ProcgenError` when there is no such folder, when it
-    holds no description, or when a file cannot be read as UTF-8 text.
+    Hidden files and folders are passed over. Other files among holds and procedures are named with no
+    text, so that nothing there goes unread without a word; Markdown beside them is the writer's own.
+    Raises `ProcgenError` when there is no such folder, when it holds no description, or when a file
+    cannot be read as UTF-8 text.
     """
     if not folder.is_dir():
         raise ProcgenError(
@@ -23,8 +27,12 @@ def read_stations(folder: Path) -> Mapping[str, str]:
     found: dict[str, str] = {}
     for path in sorted(folder.rglob("*")):
         relative = path.relative_to(folder)
-        if path.suffix in _ENDINGS and path.is_file() and not any(p.startswith(".") for p in relative.parts):
+        if not path.is_file() or any(part.startswith(".") for part in relative.parts):
+            continue
+        if path.suffix in _ENDINGS:
             found[relative.as_posix()] = read_text(path)
+        elif path.parent.name in _WATCHED and path.suffix != ".md":
+            found[relative.as_posix()] = ""
     if not found:
         raise ProcgenError(f"{folder}: no description (*.yaml) in this folder")
     return found

@@ -137,3 +137,12 @@ RULES: tuple[str, ...] = (
     *(rule.name for rule in PROCEDURE_RULES),
 )
 """The name of every rule of this stage."""
+
+RESTS_ON_FLEET: tuple[str, ...] = (
+    contour_unknown.RULE.name,
+    fleet_entry_unused.RULE.name,
+    limit_above_unit_maximum.RULE.name,
+    position_fits_no_unit.RULE.name,
+    unit_type_fits_nowhere.RULE.name,
+)
+"""Rules that miss what the fleet file does not say: of no use while it has mistakes of its own."""

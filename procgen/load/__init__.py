@@ -5,7 +5,8 @@ finding under one of `RULES`; nothing raises for what a text holds. `reference` 
 the data reference of the documentation.
 """
 
+from procgen.load.files import FLEET_FILE
 from procgen.load.network import Loaded, load_network, load_procedure
 from procgen.load.rules import RULES
 
-__all__ = ["RULES", "Loaded", "load_network", "load_procedure"]
+__all__ = ["FLEET_FILE", "RULES", "Loaded", "load_network", "load_procedure"]

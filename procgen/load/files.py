@@ -14,6 +14,8 @@ from procgen.source import read_document
 
 FLEET_FILE = "fleet/fleet.yaml"
 HAZARDS_FILE = "hazards.yaml"
+HAZARDS_PLACE = f"<{HAZARDS_FILE}>"
+"""How the packaged hazard list is named in places: it is no file of the writer's."""
 _TOP = Span(1, 1, 1, 1)
 
 

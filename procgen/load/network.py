@@ -8,7 +8,16 @@ from pathlib import PurePosixPath
 
 from procgen.diagnostics import Finding
 from procgen.load.across import marked, named_like_file, once
-from procgen.load.files import FLEET_FILE, HAZARDS_FILE, Opened, Opening, by_kind, missing, not_read
+from procgen.load.files import (
+    FLEET_FILE,
+    HAZARDS_FILE,
+    HAZARDS_PLACE,
+    Opened,
+    Opening,
+    by_kind,
+    missing,
+    not_read,
+)
 from procgen.load.fleet import NO_FLEET, Fleet, fleet
 from procgen.load.hazards import hazards
 from procgen.load.hold import hold
@@ -102,7 +111,7 @@ def _hazards(opening: Opening, packaged: Mapping[str, str]) -> HazardList:
     text = packaged.get(HAZARDS_FILE)
     if text is None:
         return HazardList({}, {}, {})
-    one = opening.open(HAZARDS_FILE, text, "hazards.json", "hazards")
+    one = opening.open(HAZARDS_PLACE, text, "hazards.json", "hazards")
     record = hazards(one.root)
     return HazardList({}, {}, {}) if one.log.broken else record
 
@@ -140,7 +149,7 @@ def _context(hold_files: list[Opened], shared: Fleet, hazard_list: HazardList, o
     for one in hold_files:
         bays.setdefault(PurePosixPath(one.file).stem, None)
     names = StepNames(None, None, None)
-    if HAZARDS_FILE in opening.files and not opening.files[HAZARDS_FILE].log.broken:
+    if HAZARDS_PLACE in opening.files and not opening.files[HAZARDS_PLACE].log.broken:
         names = StepNames(tuple(hazard_list.hazards), tuple(hazard_list.checks), tuple(hazard_list.reports))
     return Context(bays, shared.unit_type_names, names)
 

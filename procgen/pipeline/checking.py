@@ -60,7 +60,11 @@ def load_inputs(files: Mapping[str, str]) -> load.Loaded:
 def check(loaded: load.Loaded, extra: Iterable[Procedure] = ()) -> Checked:
     """Check everything that was loaded, and `extra` procedures given on the command line."""
     network = loaded.network
-    findings = [*loaded.findings, *lint.check_data(network, loaded.documents)]
+    unread = {finding.place.file for finding in loaded.findings if finding.severity is Severity.ERROR}
+    # What the fleet's own mistakes leave out is missed by whatever names it: once is enough.
+    rests_on_fleet = lint.RESTS_ON_FLEET if load.FLEET_FILE in unread else ()
+    sense = lint.check_data(network, loaded.documents)
+    findings = [*loaded.findings, *(one for one in sense if one.rule not in rests_on_fleet)]
     spoiled = {finding.place.file for finding in findings if finding.severity is Severity.ERROR}
     generated: dict[tuple[str, Operation], CheckedProcedure] = {}
     no_plans: dict[tuple[str, Operation], NoPlan] = {}
@@ -75,7 +79,7 @@ def check(loaded: load.Loaded, extra: Iterable[Procedure] = ()) -> Checked:
                 generated[hold.name, operation] = checked
                 derived = checked.findings
             # What is wrong in the data shows again in what is derived from it: once is enough.
-            if hold.place.file not in spoiled:
+            if hold.place.file not in spoiled and not rests_on_fleet:
                 findings.extend(derived)
     written: dict[str, tuple[CheckedProcedure, ...]] = {}
     for station in network.stations.values():

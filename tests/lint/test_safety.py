@@ -232,5 +232,5 @@ def test_findings_point_at_the_step_and_at_the_hazard() -> None:
     missing = findings_of("lower: lock-21")[0]
     assert missing.place.file == STEPS
     assert missing.place.route == ("steps", 3)
-    assert [related.place.file for related in missing.related] == ["hazards.yaml"]
+    assert [related.place.file for related in missing.related] == ["<hazards.yaml>"]
     assert missing.related[0].place.route[:2] == ("hazards", "sectionwise")

@@ -240,5 +240,5 @@ SCHEMA_OF = {
     "fleet/holds/FULL.yaml": "hold.json",
     "T1A/station.yaml": "station.json",
     "T1A/procedures/every-verb.yaml": "procedure.json",
-    "hazards.yaml": "hazards.json",
+    "<hazards.yaml>": "hazards.json",
 }

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from procgen.pipeline.checking import check
+from pathlib import Path
+
+from procgen.disk.stations import read_stations
+from procgen.pipeline.checking import check, load_inputs
 from tests.support import demo_files, load_texts
 
 STATION = "K1B/station.yaml"
@@ -43,3 +46,21 @@ def test_what_is_wrong_in_a_hold_is_not_said_again_of_what_is_derived_from_it() 
     assert {finding.place.file for finding in findings} <= {hold, WRITTEN}
     derived = {"SR-AFT-loading", "SR-AFT-unloading"}
     assert not any(name in derived for finding in findings for _, name in finding.subject)
+
+
+def test_one_slip_in_the_fleet_is_not_said_again_by_what_names_it() -> None:
+    files = dict(demo_files())
+    fleet = "fleet/fleet.yaml"
+    files[fleet] = files[fleet].replace("max-gross: 1588 kg, ", "")
+    assert [rule for rule in _rules(files) if rule[1] != WRITTEN] == [("missing-key", fleet)]
+
+
+def test_a_file_that_nothing_reads_is_named(tmp_path: Path) -> None:
+    """A procedure saved as text would never be checked, and nobody would miss it."""
+    for name, text in demo_files().items():
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_text(text, "utf-8")
+    (tmp_path / "K1B" / "procedures" / "mine.txt").write_bytes(b"\xff")
+    (tmp_path / "K1B" / "procedures" / "README.md").write_text("Ours.", "utf-8")
+    (finding,) = check(load_inputs(read_stations(tmp_path))).findings
+    assert (finding.rule, finding.place.file) == ("file-not-read", "K1B/procedures/mine.txt")
