@@ -63,6 +63,7 @@ def _hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
         ),
         symbols=draw.symbols(hold),
         legend=draw.legend_of(hold),
+        unit_types=network.unit_types,
     )
 
 

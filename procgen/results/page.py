@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 from procgen.diagnostics import Place
 from procgen.model.hold import Hold
 from procgen.model.station import Station
+from procgen.model.step import Step
+from procgen.model.unit import UnitType
 from procgen.model.words import Operation, SignalWord
 from procgen.results.limits import LimitTable
 
@@ -34,7 +36,7 @@ class PageStep:
     `warnings` stand right before it; `marks` names the warnings that apply to it and stand at the head of
     the page or of its section: of its own block, or of the first `cycle` block. `who` does it: loader,
     operator, supervisor; empty where the data do not say. `cause` is the place in the data it was derived
-    from.
+    from. `step` is the step that the words say: two pages are compared by it.
     """
 
     number: int
@@ -47,6 +49,7 @@ class PageStep:
     warnings: tuple[PageWarning, ...] = ()
     marks: tuple[str, ...] = ()
     cause: Place | None = field(default=None, compare=False)
+    step: Step | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +91,7 @@ class HoldSite:
 
     `diagrams` maps a page's name to one SVG for each step of that page, by step number, showing the
     state after the step; they need `symbols` once on the page that holds them. `legend` says what the
-    symbols mean.
+    symbols mean. `unit_types` are those that the limits were reckoned for.
     """
 
     hold: Hold
@@ -100,6 +103,7 @@ class HoldSite:
     why_no_page: tuple[str, ...] = ()
     symbols: str = ""
     legend: str = ""
+    unit_types: Mapping[str, UnitType] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

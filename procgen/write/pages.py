@@ -106,6 +106,7 @@ class _Page:
             warnings=self.warnings.steps.get(index, ()),
             marks=self._marks(index, block),
             cause=step.place if step.place.file else None,
+            step=step,
         )
 
     def _marks(self, index: int, block: Block) -> tuple[str, ...]:
