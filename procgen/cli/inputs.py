@@ -13,6 +13,7 @@ from procgen.diagnostics import ProcgenError
 from procgen.disk import packaged
 from procgen.disk.stations import read_stations
 from procgen.model.hold import Hold
+from procgen.model.station import Station
 from procgen.model.step import Procedure
 from procgen.pipeline import checking
 
@@ -53,3 +54,11 @@ def hold_named(folder: Path, name: str) -> tuple[load.Loaded, Hold | None]:
     near = get_close_matches(name, known, n=1)
     hint = f"; did you mean {near[0]}?" if near else ""
     raise ProcgenError(f"there is no hold {name} in {folder}{hint} (holds: {', '.join(known)})")
+
+
+def station_named(checked: checking.Checked, code: str) -> Station:
+    """One station of a checked folder. Raises `ProcgenError` with the known codes where there is none."""
+    known = checked.network.stations
+    if code not in known:
+        raise ProcgenError(f"there is no station {code} (stations: {', '.join(known)})")
+    return known[code]

@@ -1,6 +1,6 @@
 """Write the reference pages that are generated: the data reference from the schemas, the rules from their
-pages, the check values from the cases. Run it after a change; the project's own check fails while they
-differ.
+pages, the check values from the cases, the schema of records from the classes they are made of. Run it after
+a change; the project's own check fails while they differ.
 """
 
 from __future__ import annotations
@@ -24,7 +24,9 @@ def run(options: argparse.Namespace) -> int:
     from procgen.disk import packaged
     from procgen.limits.check_values import check_values
     from procgen.load.reference import data_reference
+    from procgen.release.schema import record_schema
     from procgen.report.check_values import check_values_page
+    from procgen.report.json_text import json_text
 
     options.out.mkdir(parents=True, exist_ok=True)
     rules = lint.load_rules(packaged.rule_pages())
@@ -32,6 +34,7 @@ def run(options: argparse.Namespace) -> int:
         "data-reference.md": data_reference(packaged.schemas()),
         "rules.md": report.rules_markdown(rules),
         "check-values.md": check_values_page(check_values()),
+        "record.schema.json": json_text(record_schema()) + "\n",
     }
     for name, text in pages.items():
         (options.out / name).write_text(text, encoding="utf-8")

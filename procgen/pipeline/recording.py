@@ -1,0 +1,40 @@
+"""From what was checked to the record of a station's manual."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+
+from procgen import __version__, release
+from procgen.disk import packaged
+from procgen.load import FLEET_FILE
+from procgen.model.station import Station
+from procgen.pipeline.building import station_site
+from procgen.pipeline.checking import Checked
+from procgen.results.record import Input, Record
+
+
+def record_of(checked: Checked, station: Station) -> Record:
+    """The record of a station's manual as its files say it now."""
+    return Record(station_site(checked, station), _inputs(checked, station), _rules(), __version__)
+
+
+def _inputs(checked: Checked, station: Station) -> Mapping[str, Input]:
+    """Every file that the manual comes from: the fleet's, its holds', its own, the packaged hazard list."""
+    holds = [checked.network.holds[name] for name in station.holds if name in checked.network.holds]
+    files = {
+        FLEET_FILE,
+        station.place.file,
+        *(hold.place.file for hold in holds),
+        *(procedure.place.file for procedure in station.procedures),
+        *(hazard.place.file for hazard in checked.network.hazards.hazards.values()),
+    }
+    texts = {file: checked.documents[file].text for file in sorted(files)}
+    return {file: Input(text, release.sha256(text)) for file, text in texts.items()}
+
+
+@cache
+def _rules() -> str:
+    """What the check went by: one hash over the rule pages and the hazard list."""
+    texts = {**packaged.rule_pages(), **packaged.data()}
+    return release.sha256("".join(f"{name} {release.sha256(texts[name])}\n" for name in sorted(texts)))

@@ -1,0 +1,67 @@
+"""The canonical text of a manual record, its identity, and reading it back."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+
+from procgen.release.codec import LINES, Json, LineTable, RecordError, canonical
+from procgen.release.decoding import decode
+from procgen.release.encoding import encode
+from procgen.results.record import FORMAT, Record
+
+
+def record_text(record: Record) -> str:
+    """The canonical text: one line of JSON, ended by a line break. Same record, same bytes in UTF-8."""
+    table = LineTable()
+    data = encode(record, Record, table)
+    if not isinstance(data, dict):
+        raise TypeError("a record is an object")
+    lines: list[Json] = [*table.lines]
+    return canonical({**data, "format": record.format, LINES: lines}) + "\n"
+
+
+def read_record(text: str) -> Record:
+    """The record that a canonical text stands for.
+
+    Raises `RecordError` when the text is no record of a format we read, when it is not the canonical text
+    of what it says, or when an input does not have the hash that stands beside it.
+    """
+    try:
+        data = json.loads(text, parse_float=_refuse, parse_constant=_refuse)
+    except RecordError:
+        raise
+    except ValueError as error:
+        raise RecordError(f"not JSON: {error}") from error
+    except RecursionError as error:
+        raise RecordError("not a record: nested too deep") from error
+    if not isinstance(data, dict) or type(data.get("format")) is not int:
+        raise RecordError("not a record: it has no format number")
+    if canonical(data) + "\n" != text:
+        raise RecordError("not the canonical text of what it says")
+    if data["format"] != FORMAT:
+        raise RecordError(f"format {data['format']} is not one we read (we read {FORMAT})")
+    lines = data.pop(LINES, None)
+    if not isinstance(lines, list) or not all(isinstance(line, str) for line in lines):
+        raise RecordError("not a record: it has no table of lines")
+    record: Record = decode(data, Record, LineTable(lines))
+    for name, given in record.inputs.items():
+        if sha256(given.text) != given.sha256:
+            raise RecordError(f"inputs/{name}: the text is not the one its hash was made of")
+    if record_text(record) != text:
+        raise RecordError("says what its record says already: a default is written out")
+    return record
+
+
+def _refuse(text: str) -> Json:
+    raise RecordError(f"{text} is no exact number")
+
+
+def identity(text: str) -> str:
+    """The identity of a manual: the SHA-256 of its record's canonical text."""
+    return sha256(text)
+
+
+def sha256(text: str) -> str:
+    """The SHA-256 of a text in UTF-8, in hexadecimal digits."""
+    return hashlib.sha256(text.encode("utf-8")).hexdigest()
