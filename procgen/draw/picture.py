@@ -130,11 +130,14 @@ def _place_box(plan: Layout, hold: Hold, place: str, way: tuple[str, ...]) -> Bo
 
 
 def _footprint(plan: Layout, unit_types: Mapping[str, UnitType], scene: Scene, name: str, place: Box) -> Box:
-    """A unit's base in the middle of its place, to scale, kept off the edge so that both can be seen."""
+    """A unit's base in the middle of its place, to scale, kept off the edge so that both can be seen.
+
+    A loose load fills its place.
+    """
     planned = scene.units.get(name)
     unit_type = unit_types.get(planned.unit_type) if planned else None
     width, height = place.width - 4, place.height - 4
-    if unit_type is not None:
+    if unit_type is not None and not unit_type.loose:
         along = float(unit_type.base.length.si) * plan.frame.scale
         across = float(unit_type.base.width.si) * plan.frame.scale
         wide, high = (across, along) if plan.frame.upright else (along, across)

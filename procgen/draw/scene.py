@@ -20,6 +20,7 @@ from procgen.model.step import (
     Remove,
     SetControl,
     Step,
+    Stow,
 )
 from procgen.model.words import OUTSIDE, RestraintState, Stand
 from procgen.results.state import State
@@ -65,8 +66,8 @@ class Scene:
 def scene_of(hold: Hold, traced: TracedStep, units: Mapping[str, PlannedUnit]) -> Scene:
     """The moment after a step; of a moving step, the move itself."""
     step = traced.step
-    moving = step.unit if isinstance(step, Drive | Push) and len(step.through) > 1 else None
-    way = step.through if isinstance(step, Drive | Push) and moving is not None else ()
+    moving = step.unit if isinstance(step, Drive | Push | Stow) and len(step.through) > 1 else None
+    way = step.through if isinstance(step, Drive | Push | Stow) and moving is not None else ()
     held = dict(step.hold) if isinstance(step, Drive | Push) else {}
     touched = (*_worked(step), *held)
     stand, stand_at = _standing(hold, step, touched)
@@ -81,7 +82,7 @@ def scene_of(hold: Hold, traced: TracedStep, units: Mapping[str, PlannedUnit]) -
         at_sill=_at_sill(traced, units),
         stand=stand,
         stand_at=stand_at,
-        nobody=moving is not None,
+        nobody=moving is not None and not isinstance(step, Stow),
     )
 
 
@@ -113,7 +114,7 @@ def _standing(hold: Hold, step: Step, touched: tuple[str, ...]) -> tuple[Stand |
 def _at_sill(traced: TracedStep, units: Mapping[str, PlannedUnit]) -> tuple[str, ...]:
     """The unit that this step is about, where it is outside; units that left before are out of the way."""
     step = traced.step
-    if isinstance(step, Present | Drive | Push):
+    if isinstance(step, Present | Drive | Push | Stow):
         return (step.unit,) if traced.after.units.get(step.unit) == OUTSIDE else ()
     waiting = [name for name, bay in traced.after.units.items() if bay == OUTSIDE and name in units]
     return tuple(waiting) if len(waiting) == 1 else ()

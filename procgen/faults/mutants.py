@@ -28,6 +28,7 @@ from procgen.model.step import (
     Section,
     SetControl,
     Step,
+    Stow,
     Warn,
 )
 from procgen.model.words import OUTSIDE, RestraintState
@@ -152,12 +153,14 @@ def label(step: Step) -> str:
         case SetControl():
             return f"set {step.control} {step.position}"
         case Present():
-            return f"present {step.unit}"
+            return f"present {step.unit}" + (f" at {step.door}" if step.door else "")
         case Drive() | Push():
             held = ", ".join(f"{name} {where}" for name, where in step.hold.items())
             crew = f" by {step.crew}" if isinstance(step, Push) else ""
             way = " ".join(step.through)
             return f"{type(step).__name__.lower()} {step.unit}{crew} [{held}] {way}"
+        case Stow():
+            return f"stow {step.unit} by {step.crew} {' '.join(step.through)}"
         case Check():
             return f"check {step.condition}" + (f" {step.unit}" if step.unit else "")
         case CheckItems():

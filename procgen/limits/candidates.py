@@ -11,10 +11,11 @@ from fractions import Fraction
 
 from procgen.diagnostics import NOWHERE, Place
 from procgen.limits.engaged import engaged
+from procgen.limits.fits import extent
 from procgen.limits.shown import mass_symbol, shown
 from procgen.model.hold import Hold, Position, Restraint
 from procgen.model.stated import SourceRef, Stated
-from procgen.model.unit import UnitType
+from procgen.model.unit import BaseSize, UnitType
 from procgen.model.words import LoadDirection
 from procgen.results.limits import Candidate
 from procgen.units import Quantity, of
@@ -25,7 +26,7 @@ def candidates(hold: Hold, position: Position, unit_type: UnitType) -> tuple[Can
     found = [
         _unit_maximum(unit_type),
         *_position_limits(position, unit_type),
-        *_floor_limits(hold, unit_type),
+        *_floor_limits(hold, position, unit_type),
         *_restraint_limits(hold, position),
         *_zone_limits(hold, position, unit_type),
     ]
@@ -86,8 +87,12 @@ def _position_limits(position: Position, unit_type: UnitType) -> Iterator[Candid
             )
 
 
-def _floor_limits(hold: Hold, unit_type: UnitType) -> Iterator[Candidate]:
-    base, floor = unit_type.base, hold.floor
+def _floor_limits(hold: Hold, position: Position, unit_type: UnitType) -> Iterator[Candidate]:
+    """What the floor carries under the base; of a loose load, under the section that it covers."""
+    base, floor, bay = unit_type.base, hold.floor, hold.bays[position.name]
+    what = "section" if unit_type.loose else "base"
+    if unit_type.loose:
+        base = BaseSize("", extent(bay.rectangle.x), extent(bay.rectangle.y), place=bay.place)
     dimensions = Stated(base.length, base.source, base.place)
     if floor.running is not None:
         running = floor.running.quantity
@@ -96,7 +101,7 @@ def _floor_limits(hold: Hold, unit_type: UnitType) -> Iterator[Candidate]:
             "running-load",
             "running load",
             mass,
-            f"{running} × base length {base.length} = {shown(mass)}",
+            f"{running} × {what} length {base.length} = {shown(mass)}",
             [floor.running, dimensions],
         )
     if floor.area is not None and floor.bears_on_floor:
@@ -106,7 +111,7 @@ def _floor_limits(hold: Hold, unit_type: UnitType) -> Iterator[Candidate]:
             "area-load",
             "area load",
             mass,
-            f"{area} × base {base.length} × {base.width} = {shown(mass)}",
+            f"{area} × {what} {base.length} × {base.width} = {shown(mass)}",
             [floor.area, dimensions],
         )
 

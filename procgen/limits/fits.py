@@ -12,12 +12,15 @@ from procgen.units import Quantity, of
 def unit_fits(hold: Hold, bay: str, unit_type: UnitType) -> tuple[str, ...]:
     """Every reason why this unit type cannot stand in this bay; empty when it can.
 
-    Looked at: the base against the bay, the height against the clear height of the hold and of the
-    position, the contour and the base size or type against what the position lists, and the door: the
-    unit keeps its heading, so its base length passes the door's clear width. Of several doors one is
-    enough.
+    Looked at: whether it is loose and the bay a bulk section (where the two differ nothing else counts), the
+    base against the bay, the height against the clear height of the hold and of the position, the contour and
+    the base size or type against what the position lists, and the door: the unit keeps its heading, so its
+    base length passes the door's clear width. Of several doors one is enough.
     """
     one = hold.bays[bay]
+    if one.bulk is not unit_type.loose:
+        wrong = "it is no loose load; the bay is loaded by hand, piece by piece"
+        return ("it is a loose load; the bay takes containers and pallets" if unit_type.loose else wrong,)
     reasons = [*_base(one, unit_type), *_height(hold, unit_type), *_doors(hold, bay, unit_type)]
     position = hold.positions.get(bay)
     if position is not None:
@@ -52,9 +55,10 @@ def _position(position: Position, unit_type: UnitType) -> list[str]:
         reasons.append(f"its contour is {unit_type.contour}; the position takes contour {allowed}")
     if not {unit_type.base.code, unit_type.code} & set(position.max_mass):
         listed = ", ".join(position.max_mass) or "none"
-        reasons.append(
-            f"the position lists neither its base {unit_type.base.code} nor its type (listed: {listed})"
+        neither = (
+            "not its type" if unit_type.loose else f"neither its base {unit_type.base.code} nor its type"
         )
+        reasons.append(f"the position lists {neither} (listed: {listed})")
     return reasons
 
 

@@ -42,8 +42,10 @@ class Row:
 
 
 def placed(hold: Hold, unit_type: UnitType, position: str, mass: Quantity, name: str = "") -> Placed:
-    """A unit in the middle of its bay."""
+    """A unit in the middle of its bay; a loose load covers its section."""
     rectangle = hold.bays[position].rectangle
+    if unit_type.loose:
+        return Placed(name or position, position, mass, rectangle.x, rectangle.y)
     return Placed(
         name or position,
         position,

@@ -27,8 +27,11 @@ def types_of(network: Network, code: str) -> tuple[UnitType, ...]:
 def why_not(hold: Hold, position: Position, unit_type: UnitType) -> str:
     """The first reason why a unit type does not go into a position; empty where it does."""
     base, room = unit_type.base, hold.bays[position.name].rectangle
+    if hold.bays[position.name].bulk is not unit_type.loose:
+        loose = "is a loose load, and the bay is not bulk"
+        return f"{unit_type.code} {loose if unit_type.loose else 'is no loose load, and the bay is bulk'}"
     if base.code not in position.max_mass and unit_type.code not in position.max_mass:
-        return f"{unit_type.code} has base {base.code}, which `max` does not name"
+        return f"{unit_type.code} {f'has base {base.code}, ' if base.code else ''}which `max` does not name"
     if position.contours and unit_type.contour not in position.contours:
         return f"{unit_type.code} has contour {unit_type.contour}"
     if unit_type.height > (position.height or hold.floor.height):

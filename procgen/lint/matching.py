@@ -20,6 +20,7 @@ _VERBS: dict[type[object], str] = {
     steps.Present: "present",
     steps.Drive: "drive",
     steps.Push: "push",
+    steps.Stow: "stow",
     steps.Check: "check",
     steps.CheckItems: "check",
     steps.Report: "report",

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from procgen.diagnostics import Related
 from procgen.load.common import Group, Sources
 from procgen.load.loads import contour, empty, gear
 from procgen.load.node import Node
 from procgen.model.loads import Contour
 from procgen.model.station import Aircraft
 from procgen.model.unit import BaseSize, UnitType
-from procgen.units import Dimension
+from procgen.units import Dimension, of
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,12 +89,49 @@ def _unit_type(
     code: str, node: Node, bases: Mapping[str, BaseSize], known: tuple[str, ...] | None, sources: Sources
 ) -> UnitType | None:
     group = Group(node, sources, node["max-gross"].key)
-    base = bases.get(node["base"].refer("base size", known))
-    height = node["height"].size(Dimension.LENGTH)
     max_gross = group.limit(node["max-gross"], Dimension.MASS)
     tare = group.optional(node["tare"], Dimension.MASS)
+    title = node["title"].text()
+    if node["loose"].flag():
+        _has_no_body(code, node)
+        nought = of(0, "m")
+        body = BaseSize("", nought, nought, place=node.place)
+        return UnitType(code, title, body, nought, "", max_gross, tare, node.place, loose=True)
+    _has_a_body(code, node)
+    base = bases.get(node["base"].refer("base size", known))
+    height = node["height"].size(Dimension.LENGTH)
+    contour_code = node["contour"].text()
     if base is None or node.log.spoilt(base.place):
         return None
-    return UnitType(
-        code, node["title"].text(), base, height, node["contour"].text(), max_gross, tare, node.place
-    )
+    return UnitType(code, title, base, height, contour_code, max_gross, tare, node.place)
+
+
+_BODY = {"base": "base: K", "height": "height: 1143 mm", "contour": "contour: H"}
+"""What a container or pallet says of its body and a loose load does not, with an example."""
+
+
+def _has_a_body(code: str, node: Node) -> None:
+    """A container or pallet says how large it is."""
+    if not isinstance(node.data, dict) or node.log.misshapen(node.place):
+        return
+    for key, example in _BODY.items():
+        if key not in node:
+            node.log.wrong(
+                "missing-key",
+                f"“{code}” does not say its “{key}”",
+                node.key,
+                f"add “{key}”, as in {example}; or “loose: true” for a load of pieces stowed by hand",
+            )
+
+
+def _has_no_body(code: str, node: Node) -> None:
+    """A loose load has no body of its own, and nothing that is weighed empty."""
+    for key in (*_BODY, "tare"):
+        if key in node:
+            node.log.wrong(
+                "contradicting-keys",
+                f"“{code}” is a loose load, but says its “{key}”; loose pieces have none",
+                node[key].key,
+                f"delete “{key}”, or delete “loose” if it is a container or pallet",
+                Related(node["loose"].key, "loose"),
+            )

@@ -100,6 +100,7 @@ def _bay(name: str, node: Node, names: HoldNames) -> Bay:
         is_position=node["position"].flag(),
         door=node["door"].refer("door", names.doors) if "door" in node else None,
         place=node.place,
+        bulk=node["bulk"].flag(),
     )
 
 

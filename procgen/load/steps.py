@@ -24,6 +24,7 @@ from procgen.model.step import (
     Section,
     SetControl,
     Step,
+    Stow,
     Warn,
 )
 from procgen.model.words import RestraintState, SectionName
@@ -91,6 +92,16 @@ def _push(node: Node, value: Node, names: StepNames) -> Step:
     return Push(value["unit"].text(), crew, _through(value), _held(value["hold"]), node.place)
 
 
+def _stow(node: Node, value: Node, names: StepNames) -> Step:
+    return Stow(value["unit"].text(), value["crew"].whole(), _through(value), node.place)
+
+
+def _present(node: Node, value: Node, names: StepNames) -> Step:
+    if not isinstance(value.data, dict):
+        return Present(value.text(), place=node.place)
+    return Present(value["unit"].text(), value["door"].text(), node.place)
+
+
 def _check(node: Node, value: Node, names: StepNames) -> Step:
     if not isinstance(value.data, dict):
         return Check(_condition(value, names), None, node.place)
@@ -152,9 +163,10 @@ _READERS: Mapping[str, Callable[[Node, Node, StepNames], Step]] = {
     "lower": _named(Lower),
     "fit": _named(Fit),
     "remove": _named(Remove),
-    "present": _named(Present),
+    "present": _present,
     "drive": _drive,
     "push": _push,
+    "stow": _stow,
     "check": _check,
     "report": _report,
     "note": _named(Note),

@@ -88,13 +88,17 @@ class Door:
 
 @dataclass(frozen=True, slots=True)
 class Bay:
-    """A rectangle on the floor where one unit can stand; `door` names the door it lies at."""
+    """A rectangle on the floor where one unit can stand; `door` names the door it lies at.
+
+    A `bulk` bay is a section that is loaded by hand, piece by piece: it takes loose loads and nothing else.
+    """
 
     name: str
     rectangle: Rectangle
     is_position: bool
     door: str | None = None
     place: Place = field(default=NOWHERE, compare=False)
+    bulk: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -85,9 +85,10 @@ class Remove:
 
 @dataclass(frozen=True, slots=True)
 class Present:
-    """Bring a unit to the sill of a door, outside."""
+    """Bring a unit to the sill of a door, outside; `door` is named where the hold has several."""
 
     unit: str
+    door: str | None = None
     place: Place = field(default=NOWHERE, compare=False)
 
 
@@ -109,6 +110,16 @@ class Push:
     crew: int
     through: tuple[str, ...]
     hold: Mapping[str, str] = field(default_factory=dict)
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Stow:
+    """Carry a loose load by hand into a bulk section, or out of it: how many people, the places passed."""
+
+    unit: str
+    crew: int
+    through: tuple[str, ...]
     place: Place = field(default=NOWHERE, compare=False)
 
 
@@ -159,6 +170,7 @@ Step = (
     | Present
     | Drive
     | Push
+    | Stow
     | Check
     | CheckItems
     | Report

@@ -1,4 +1,4 @@
-"""Unit load devices: base sizes and unit types, by their trade codes."""
+"""Unit load devices and loose loads: base sizes and unit types, by their trade codes."""
 
 from __future__ import annotations
 
@@ -22,7 +22,12 @@ class BaseSize:
 
 @dataclass(frozen=True, slots=True)
 class UnitType:
-    """A container or pallet type: base, height, contour code and maximum gross mass."""
+    """A container or pallet type: base, height, contour code and maximum gross mass.
+
+    A `loose` type is no container or pallet but a load of pieces, stowed by hand to suit a bulk section. It
+    has no body of its own: base (with an empty code) and height are nought, the contour is empty. It
+    covers the section that it lies in, and whoever reckons with a base takes that section's rectangle.
+    """
 
     code: str
     title: str
@@ -32,3 +37,4 @@ class UnitType:
     max_gross: Stated
     tare: Stated | None = None
     place: Place = field(default=NOWHERE, compare=False)
+    loose: bool = False

@@ -100,7 +100,7 @@ class Writer:
         load, run, hold = move.load, move.run, self.machine.hold
         place = hold.positions[load.unit.bay].place if load.unit.bay in hold.positions else hold.place
         if is_first and load.start == OUTSIDE and load.name not in self.start.units:
-            self.steps.append(Present(load.name, place))
+            self.steps.append(Present(load.name, place=place))
         if is_first or not self.is_clear:
             self.steps.append(Check("path-clear", None, place))
             self.is_clear = True

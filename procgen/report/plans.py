@@ -23,8 +23,10 @@ from procgen.model.step import (
     Section,
     SetControl,
     Step,
+    Stow,
     Warn,
 )
+from procgen.model.words import OUTSIDE
 from procgen.report.json_text import json_text
 from procgen.report.places import Documents, place_data, shown_place
 from procgen.report.step_form import procedure_data, procedure_of
@@ -107,10 +109,12 @@ class _Words:
                 return f"{type(step).__name__} {self._title(name)}."
             case SetControl(control=control, position=position):
                 return f"Set {self._title(control)} to {position}."
-            case Present(unit=unit):
-                return f"Bring {unit} to the door."
+            case Present(unit=unit, door=door):
+                return f"Bring {unit} to {'the door' if door is None else self._title(door)}."
             case Drive() | Push():
                 return self._move(step)
+            case Stow():
+                return _stow(step)
             case Check() | CheckItems():
                 return self._check(step)
             case Report(what=what):
@@ -128,14 +132,23 @@ class _Words:
         held = " and ".join(f"{self._title(control)} to {at}" for control, at in step.hold.items())
         if isinstance(step, Drive):
             return f"Drive {way}: hold {held}." if held else f"Drive {way}."
-        people = f"{step.crew} {'person' if step.crew == 1 else 'people'}"
-        return f"Push {way} with {people}{f': hold {held}' if held else ''}."
+        return f"Push {way} with {_people(step.crew)}{f': hold {held}' if held else ''}."
 
     def _check(self, step: Check | CheckItems) -> str:
         if isinstance(step, CheckItems):
             return f"Check {step.state}: {', '.join(self._title(item) for item in step.items)}."
         condition = step.condition.replace("-", " ")
         return f"Check {step.unit}: {condition}." if step.unit else f"Check: {condition}."
+
+
+def _people(crew: int) -> str:
+    return f"{crew} {'person' if crew == 1 else 'people'}"
+
+
+def _stow(step: Stow) -> str:
+    """Into a bulk section, or out of it where the way ends outside."""
+    verb = "Take out" if step.through[-1:] == (OUTSIDE,) else "Stow"
+    return f"{verb} {step.unit} {_way(step.through)} with {_people(step.crew)}."
 
 
 def _way(through: tuple[str, ...]) -> str:

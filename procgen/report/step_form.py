@@ -23,6 +23,7 @@ from procgen.model.step import (
     Section,
     SetControl,
     Step,
+    Stow,
     Warn,
 )
 from procgen.results.plan import Plan
@@ -80,14 +81,16 @@ def step_data(step: Step) -> dict[str, Form]:
             return {"close": target}
         case SetControl(control=control, position=position):
             return {"set": {control: position}}
-        case Present(unit=unit):
-            return {"present": unit}
+        case Present(unit=unit, door=door):
+            return {"present": unit if door is None else {"unit": unit, "door": door}}
         case Report(what=what):
             return {"report": what}
         case Note(text=text):
             return {"note": text}
         case Drive() | Push():
             return _move(step)
+        case Stow(unit=unit, crew=crew, through=through):
+            return {"stow": {"unit": unit, "crew": crew, "through": list(through)}}
         case Check() | CheckItems():
             return _check(step)
         case Raise(item=item) | Lower(item=item) | Fit(item=item) | Remove(item=item):

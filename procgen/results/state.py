@@ -13,7 +13,8 @@ from procgen.model.words import RestraintState
 class State:
     """Everything that can differ from moment to moment.
 
-    `units` maps a unit to its bay or to `outside`; a unit that is not there is absent.
+    `units` maps a unit to its bay or to `outside`; a unit that is not there is absent. `at_door` maps a
+    unit that stands outside to the door it stands at, where that is known.
     `inside`: somebody may be in the hold. `path_clear`: the path was confirmed clear and nothing has
     undone it; `clear_for` is the unit that confirmation has been used for, once one has moved.
     `checks` holds the names of checks made, `condition` or `condition:unit`.
@@ -32,6 +33,7 @@ class State:
     checks: frozenset[str] = frozenset()
     stuck: Mapping[str, RestraintState] = field(default_factory=dict)
     dead: frozenset[str] = frozenset()
+    at_door: Mapping[str, str] = field(default_factory=dict)
 
 
 def state_at_rest(hold: Hold, units: Mapping[str, str] | None = None) -> State:

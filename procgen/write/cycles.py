@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from procgen.model.step import CheckItems, Drive, Fit, Note, Present, Push, Raise, Step
+from procgen.model.step import CheckItems, Drive, Fit, Note, Present, Push, Raise, Step, Stow
 from procgen.write.matching import unit_of
 
 
@@ -39,7 +39,7 @@ def cycles(steps: Sequence[Step], start: int, end: int) -> tuple[Cycle, ...]:
 
 
 def _moves(step: Step) -> bool:
-    return isinstance(step, (Drive, Push, Present))
+    return isinstance(step, (Drive, Push, Present, Stow))
 
 
 def _secured(steps: Sequence[Step], index: int, end: int, moved: bool) -> int:

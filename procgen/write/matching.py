@@ -21,6 +21,7 @@ from procgen.model.step import (
     Section,
     SetControl,
     Step,
+    Stow,
     Warn,
 )
 from procgen.model.words import Operation, Stand
@@ -36,6 +37,7 @@ _VERBS: dict[type[Step], str] = {
     Present: "present",
     Drive: "drive",
     Push: "push",
+    Stow: "stow",
     Check: "check",
     CheckItems: "check",
     Report: "report",
@@ -91,7 +93,7 @@ def stand(step: Step, hold: Hold) -> Stand | None:
 def unit_of(step: Step) -> str:
     """The unit that a step is about; empty for other steps."""
     match step:
-        case Present(unit) | Drive(unit) | Push(unit):
+        case Present(unit) | Drive(unit) | Push(unit) | Stow(unit):
             return unit
         case Check(_, unit):
             return unit or ""

@@ -118,6 +118,17 @@ PUSH_HOLDING = "Hold {controls} meanwhile."
 PUSH_CONTROL = "{control} to {position}"
 PUSH_IF_NOT = "Stop. Do not pull and do not use fewer people."
 
+STOW = Phrase(
+    "Stow {load} in {bay} by hand with {crew} people.",
+    "Done when no piece lies outside {bay} or rests on a net.",
+    "Take pieces out again until it is so.",
+    LOADER,
+)
+TAKE_OUT = Phrase(
+    "Take {load} out of {bay} by hand with {crew} people.", "Done when nothing is left in {bay}.", "", LOADER
+)
+THE_HOLD = "the hold"
+
 END_ITEM = "the unit touches {item}"
 END_UNIT = "the unit touches the unit in {bay}"
 END_BAY = "the unit stands in {bay}"

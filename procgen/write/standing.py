@@ -22,6 +22,7 @@ from procgen.model.step import (
     Remove,
     SetControl,
     Step,
+    Stow,
 )
 from procgen.model.words import OUTSIDE, Operation, RestraintState, Stand, Travel
 from procgen.write.matching import stand
@@ -87,6 +88,8 @@ def after(standing: Standing, step: Step, hold: Hold) -> Standing:
             return _moved(standing, unit, held, through, hold)
         case Push(unit, _, through, held):
             return _moved(standing, unit, held, through, hold)
+        case Stow(unit, _, through):
+            return replace(_moved(standing, unit, {}, through, hold), inside=True)
         case Check(condition) if condition in PEOPLE_OUT:
             return replace(standing, inside=False)
         case _:

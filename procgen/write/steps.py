@@ -20,8 +20,9 @@ from procgen.model.step import (
     Report,
     SetControl,
     Step,
+    Stow,
 )
-from procgen.model.words import RestraintState, Stand
+from procgen.model.words import OUTSIDE, RestraintState, Stand
 from procgen.results.limits import LimitTable
 from procgen.write import moving, phrases, words
 from procgen.write.fields import Situation, filled
@@ -53,6 +54,8 @@ class StepWords:
                 return moving.drive(step, now.standing, self.hold)
             case Push():
                 return moving.push(step, now.standing, self.hold)
+            case Stow():
+                return self._stow(step, now)
             case Present():
                 return self._present(step, now)
             case Check(condition):
@@ -160,6 +163,17 @@ class StepWords:
         if mass:
             facts.append(phrases.AT_MOST.format(mass=mass))
         return _said(phrases.PRESENT, unit=unit, facts=phrases.LIST_COMMA.join(facts))
+
+    def _stow(self, step: Stow, now: Situation) -> Said:
+        """A loose load carried in, or out where the way ends outside."""
+        procedure = now.procedure
+        planned = procedure.units.get(step.unit) or procedure.aboard.get(step.unit)
+        load = words.unit(planned, step.unit, procedure.operation)
+        places = [place for place in step.through if place != OUTSIDE]
+        out = step.through[-1:] == (OUTSIDE,)
+        phrase = phrases.TAKE_OUT if out else phrases.STOW
+        bay = words.bay(places[0 if out else -1]) if places else phrases.THE_HOLD
+        return _said(phrase, load=load, bay=bay, crew=str(step.crew))
 
     def _check_items(self, step: CheckItems) -> Said:
         by_hand = all(

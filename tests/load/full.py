@@ -23,6 +23,7 @@ unit-types:
     max-gross: {value: 1588 kg, source: ULD 3-1}
     tare: 82 kg
     source: ULD 3-2
+  LS: {title: loose pieces, loose: true, max-gross: 900 kg, source: ULD 3-9}
 """
 
 HOLD = """\
@@ -66,6 +67,7 @@ doors:
 bays:
   A: {x: [10 m, 12 m], y: [-0.8 m, 0.8 m], position: true}
   B: {x: [18 m, 20 m], y: [-0.8 m, 0.8 m], position: true, door: door}
+  C: {x: [12 m, 14 m], y: [-0.8 m, 0.8 m], position: true, bulk: true}
 lanes:
   - {go: in, through: [outside, B]}
   - {go: forward, through: [B, A]}
@@ -120,6 +122,7 @@ positions:
     height: 1.65 m
     source: WB 5-1
   B: {held-by: [stop], max: {AKE: 1400 kg}, source: WB 5-1}
+  C: {held-by: [stop], max: {LS: 800 kg}, source: WB 5-1}
 zones:
   zone:
     name: whole hold
@@ -198,8 +201,10 @@ steps:
   - fit: stop
   - remove: stop
   - present: u1
+  - present: {unit: u1, door: door}
   - drive: {unit: u1, hold: {stick: push}, through: [outside, B]}
   - push: {unit: u1, crew: 3, hold: {handle: down}, through: [B, outside]}
+  - stow: {unit: u1, crew: 2, through: [outside, C]}
   - check: {condition: look, unit: u1}
   - check: look
   - check: {raised: [stop]}

@@ -28,6 +28,7 @@ from procgen.model.step import (
     Section,
     SetControl,
     Step,
+    Stow,
     Warn,
 )
 from procgen.model.words import Operation, RestraintState, SectionName
@@ -73,9 +74,10 @@ STEPS: st.SearchStrategy[Step] = st.one_of(
     st.builds(Lower, NAMES),
     st.builds(Fit, NAMES),
     st.builds(Remove, NAMES),
-    st.builds(Present, NAMES),
+    st.builds(Present, NAMES, st.none() | NAMES),
     st.builds(Drive, NAMES, HELD, WAY),
     st.builds(Push, NAMES, st.integers(1, 20), WAY, st.dictionaries(NAMES, NAMES, max_size=2)),
+    st.builds(Stow, NAMES, st.integers(1, 20), WAY),
     st.builds(Check, st.sampled_from(list(KNOWN.checks)), st.none() | NAMES),
     st.builds(CheckItems, ITEMS, st.sampled_from(RestraintState)),
     st.builds(Report, st.sampled_from(list(KNOWN.reports))),

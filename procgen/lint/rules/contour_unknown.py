@@ -12,7 +12,7 @@ from procgen.model.station import Network
 
 def check(hold: Hold, network: Network) -> Iterator[Complaint]:
     """Each contour code of a position is that of some unit type."""
-    known = sorted({unit_type.contour for unit_type in network.unit_types.values()})
+    known = sorted({unit_type.contour for unit_type in network.unit_types.values() if not unit_type.loose})
     for position in hold.positions.values():
         for index, code in enumerate(position.contours):
             if code not in known:

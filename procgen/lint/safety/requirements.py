@@ -8,7 +8,7 @@ from enum import Enum, auto
 
 from procgen.lint.reading import Reading
 from procgen.model.hazard import Frequency, Hazard, RequiredCheck
-from procgen.model.step import Check, Drive, Present, Procedure, Push
+from procgen.model.step import Check, Drive, Present, Procedure, Push, Stow
 
 
 class Fault(Enum):
@@ -80,7 +80,7 @@ def _each_unit(
     first: dict[str, int] = {}
     for index in before:
         step = procedure.steps[index]
-        if isinstance(step, Present | Drive | Push):
+        if isinstance(step, Present | Drive | Push | Stow):
             first.setdefault(step.unit, index)
     made = {
         index: step

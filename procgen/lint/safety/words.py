@@ -17,6 +17,7 @@ from procgen.model.step import (
     Raise,
     Remove,
     SetControl,
+    Stow,
 )
 from procgen.model.words import SignalWord
 
@@ -29,7 +30,7 @@ def told(procedure: Procedure, index: int) -> str:
         name = step.target
     elif isinstance(step, Raise | Lower | Fit | Remove):
         name = step.item
-    elif isinstance(step, Present | Drive | Push):
+    elif isinstance(step, Present | Drive | Push | Stow):
         name = step.unit
     elif isinstance(step, SetControl):
         name = step.control
