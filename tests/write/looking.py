@@ -21,6 +21,7 @@ from procgen.model.step import (
     Section,
     SetControl,
     Step,
+    Stow,
     Warn,
 )
 from procgen.model.words import Operation
@@ -37,6 +38,7 @@ NAMES: dict[type[Step], str] = {
     Present: "present",
     Drive: "drive",
     Push: "push",
+    Stow: "stow",
 }
 
 

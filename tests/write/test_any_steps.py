@@ -25,6 +25,7 @@ from procgen.model.step import (
     Section,
     SetControl,
     Step,
+    Stow,
     Warn,
 )
 from procgen.model.words import OUTSIDE, Operation, RestraintState, SectionName
@@ -49,9 +50,10 @@ def _steps(hold: Hold) -> st.SearchStrategy[Step]:
         st.builds(Close, target),
         st.builds(SetControl, control, name("on", "off")),
         *(st.builds(action, restraint) for action in (Raise, Lower, Fit, Remove)),
-        st.builds(Present, unit),
+        st.builds(Present, unit, st.none() | target),
         st.builds(Drive, unit, held, through),
         st.builds(Push, unit, st.integers(0, 9), through, held),
+        st.builds(Stow, unit, st.integers(0, 9), through),
         st.builds(Check, name(*hazards.checks), st.none() | unit),
         st.builds(
             CheckItems,

@@ -25,7 +25,7 @@ BY_HAND = {
 }
 """The hand actions of the step form, and what each can be done to."""
 
-IN_CODE = {"present", "drive", "push", "check", "report", "note"}
+IN_CODE = {"present", "drive", "push", "stow", "check", "report", "note"}
 """Verbs whose words depend on more than a kind; their templates are named constants."""
 
 
