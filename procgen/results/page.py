@@ -33,6 +33,7 @@ class PageStep:
     `number` runs through the whole page from 1; `index` is the step's place in the procedure's steps
     (for its state in the trace). `done_when` is a whole sentence ("Done when it lies flat."); `if_not` says
     what to do then, without the condition ("Do not load it."), to be shown behind words such as "If not:".
+    `then` is what follows once it is done ("Then come out.").
     `warnings` stand right before it; `marks` names the warnings that apply to it and stand at the head of
     the page or of its section: of its own block, or of the first `cycle` block. `who` does it: loader,
     operator, supervisor; empty where the data do not say. `cause` is the place in the data it was derived
@@ -45,6 +46,7 @@ class PageStep:
     why: str = ""
     done_when: str = ""
     if_not: str = ""
+    then: str = ""
     who: str = ""
     warnings: tuple[PageWarning, ...] = ()
     marks: tuple[str, ...] = ()
@@ -71,8 +73,41 @@ class PageBlock:
 
 
 @dataclass(frozen=True, slots=True)
+class PageTurn:
+    """One block of a fold: its letter, its bay, its steps' first and last numbers, its names by label."""
+
+    letter: str
+    bay: str
+    first: int
+    last: int
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PageFold:
+    """Blocks that stand side by side and differ only in names, as one cycle with a table.
+
+    In `intro` and in the words of `steps`, `[[n]]` stands for the name under `labels[n]`, and `[[^n]]` for
+    the same at the start of a sentence. The steps are those of the first turn. Where blocks of the same
+    words have stood above already, `steps` is empty and `like` is the letter of the first of them: the same
+    steps again, with the names of these turns.
+    """
+
+    title: str
+    labels: tuple[str, ...]
+    turns: tuple[PageTurn, ...]
+    intro: str = ""
+    warnings: tuple[PageWarning, ...] = ()
+    steps: tuple[PageStep, ...] = ()
+    like: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class ProcedurePage:
-    """One operation of one hold in words. `warnings` apply to the whole page and stand at its head."""
+    """One operation of one hold in words. `warnings` apply to the whole page and stand at its head.
+
+    `blocks` are all blocks, step by step; `folds` say some of them shorter, for a list or paper.
+    """
 
     name: str
     title: str
@@ -83,6 +118,7 @@ class ProcedurePage:
     blocks: tuple[PageBlock, ...]
     units: tuple[tuple[str, str, str], ...]
     """Unit, unit type, bay: in the order in which they are moved."""
+    folds: tuple[PageFold, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,8 @@ from procgen.write import phrases, words
 from procgen.write.blocks import Block, Warnings, blocks, warnings
 from procgen.write.fields import Situation
 from procgen.write.matching import comes_with
-from procgen.write.standing import Standing, after, standing_at_start
+from procgen.write.page_folds import page_folds
+from procgen.write.standing import Standing, after, last_inside, standing_at_start
 from procgen.write.steps import StepWords
 
 
@@ -36,6 +37,7 @@ def page(
     """
     found = blocks(procedure)
     making = _Page(procedure, hold, hazards, StepWords(hold, hazards, limits, mass_unit), found)
+    shown = tuple(making.block(number) for number in range(len(found)))
     return ProcedurePage(
         name=procedure.name,
         title=procedure.title or f"{hold.title}: {procedure.operation}",
@@ -43,8 +45,9 @@ def page(
         operation=procedure.operation,
         generated=procedure.generated,
         warnings=making.warnings.page,
-        blocks=tuple(making.block(number) for number in range(len(found))),
+        blocks=shown,
         units=_moved(procedure, found),
+        folds=page_folds(procedure, shown, hold),
     )
 
 
@@ -66,6 +69,7 @@ class _Page:
         self.blocks = found
         self.warnings: Warnings = warnings(procedure, hazards)
         self.standings = _standings(procedure, hold)
+        self.last_inside = last_inside(procedure.steps, hold)
         self.numbers = {
             index: number
             for number, index in enumerate((i for block in found for i in block.actions), start=1)
@@ -102,6 +106,7 @@ class _Page:
             why=said.why,
             done_when=said.done_when,
             if_not=said.if_not,
+            then=phrases.COME_OUT if index in self.last_inside else "",
             who=said.who,
             warnings=self.warnings.steps.get(index, ()),
             marks=self._marks(index, block),

@@ -69,8 +69,8 @@ HAND: Mapping[tuple[str, str], Phrase] = {
 
 GO_IN = "Go in."
 """Stands before the first action inside the hold after everyone was out."""
-COME_OUT = "Come out."
-"""Stands before the look along the way where somebody is inside."""
+COME_OUT = "Then come out."
+"""Stands behind the last action inside the hold before a check that everybody is out."""
 
 HELD_BACK = "Done when it stands upright and the unit cannot roll back: push it by hand."
 HELD_TOWARDS = "Done when it stands upright and the unit cannot roll {direction}: push it by hand."
@@ -156,6 +156,16 @@ UNIT_IN = "the unit in **{bay}**"
 LIST_COMMA = ", "
 LIST_AND = " and "
 SPEED = "{written} ({other})"
+
+LABEL_POSITION = "position"
+LABEL_UNIT = "unit"
+LABEL_DOOR = "door"
+LABEL_PANEL = "panel"
+LABEL_ITEM = "item"
+LABEL_NAME = "name"
+LABEL_TOUCHED = "what stops it"
+LABEL_OF_SEVERAL = "{label} {number}"
+"""What a column of a folded cycle is called: it reads in a sentence, as in "until the unit touches ..."."""
 
 BLOCKS: Mapping[SectionName, tuple[str, str]] = {
     SectionName.BEFORE_YOU_START: ("Before you start", "What must be right before you open the door."),

@@ -96,6 +96,23 @@ def after(standing: Standing, step: Step, hold: Hold) -> Standing:
             return standing
 
 
+def last_inside(steps: Sequence[Step], hold: Hold) -> frozenset[int]:
+    """The hand actions inside after which people come out: the last ones before a check that they are out.
+
+    They come out in the same breath and not when the check is made: a block that ends here, and may be
+    interrupted here, leaves nobody in the hold.
+    """
+    found: set[int] = set()
+    latest: int | None = None
+    for index, step in enumerate(steps):
+        if stand(step, hold) is Stand.INSIDE:
+            latest = index
+        elif isinstance(step, Check) and step.condition in PEOPLE_OUT and latest is not None:
+            found.add(latest)
+            latest = None
+    return frozenset(found)
+
+
 def _moved(
     standing: Standing, unit: str, held: Mapping[str, str], through: Sequence[str], hold: Hold
 ) -> Standing:

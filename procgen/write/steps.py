@@ -29,7 +29,7 @@ from procgen.write.fields import Situation, filled
 from procgen.write.matching import handled, kind, stand, verb
 from procgen.write.moving import Said
 from procgen.write.phrases import Phrase
-from procgen.write.standing import PATH_CLEAR, Standing, after, hops
+from procgen.write.standing import Standing, after, hops
 
 
 class StepWords:
@@ -84,10 +84,7 @@ class StepWords:
         return replace(said, why=self._interlock(step, now))
 
     def _check(self, condition: str, now: Situation) -> Said:
-        said = _named(self.hazards.checks.get(condition), condition, phrases.CHECK_UNNAMED, now)
-        if condition == PATH_CLEAR and now.standing.inside:
-            return replace(said, text=words.sentences(phrases.COME_OUT, said.text))
-        return said
+        return _named(self.hazards.checks.get(condition), condition, phrases.CHECK_UNNAMED, now)
 
     def _power(self, step: SetControl, said: Said) -> Said:
         power = self.hold.power

@@ -41,4 +41,5 @@ def _step(step: PageStep) -> list[str]:
     lines += [f"     why: {step.why}"] if step.why else []
     lines += [f"     {step.done_when}"] if step.done_when else []
     lines += [f"     If not: {step.if_not}"] if step.if_not else []
+    lines += [f"     {step.then}"] if step.then else []
     return lines

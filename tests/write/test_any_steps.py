@@ -66,7 +66,7 @@ def _steps(hold: Hold) -> st.SearchStrategy[Step]:
 
 
 @st.composite
-def _procedures(draw: st.DrawFn) -> Procedure:
+def procedures(draw: st.DrawFn) -> Procedure:
     hold = demo_hold(draw(st.sampled_from(HOLDS)))
     bay = st.sampled_from([*hold.bays, "nowhere"])
     units = {
@@ -77,7 +77,7 @@ def _procedures(draw: st.DrawFn) -> Procedure:
 
 
 @settings(deadline=None, max_examples=60)
-@given(_procedures())
+@given(procedures())
 def test_every_action_is_said_once_and_every_warning_is_shown(procedure: Procedure) -> None:
     page = page_of(procedure)
     actions = [i for i, step in enumerate(procedure.steps) if not isinstance(step, (Section, Warn))]
