@@ -107,16 +107,17 @@ def _filled(text: str, names: tuple[str, ...]) -> str:
     return re.sub(r"\[\[(\^?)(\d+)\]\]", name, text)
 
 
-def _unfolded(step: PageStep, names: tuple[str, ...], number: int, index: int) -> PageStep:
+def _unfolded(step: PageStep, names: tuple[str, ...], own: PageStep) -> PageStep:
     return replace(
         step,
-        number=number,
-        index=index,
+        number=own.number,
+        index=own.index,
         text=_filled(step.text, names),
         why=_filled(step.why, names),
         done_when=_filled(step.done_when, names),
         if_not=_filled(step.if_not, names),
         then=_filled(step.then, names),
+        step=own.step,
     )
 
 
@@ -147,8 +148,7 @@ def assert_says_every_block(page: ProcedurePage) -> int:
             assert _filled(said.intro, turn.names) == block.intro
             assert block.warnings in ((), one.warnings)
             steps = tuple(
-                _unfolded(step, turn.names, own.number, own.index)
-                for step, own in zip(said.steps, block.steps, strict=True)
+                _unfolded(step, turn.names, own) for step, own in zip(said.steps, block.steps, strict=True)
             )
             assert steps == block.steps
     order = list(blocks)
