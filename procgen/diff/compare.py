@@ -1,0 +1,309 @@
+"""Two versions of a station's manual compared: everything that is published, hold by hold."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import fields, replace
+from typing import Any
+
+from procgen.diff.cells import candidates_differ, compare_tables
+from procgen.diff.naming import read_with_new_names
+from procgen.diff.procedures import compare_pages
+from procgen.diff.walk import At, Handler, came_or_went, fields_of, make, orders, walk
+from procgen.model.station import Station
+from procgen.results.difference import (
+    Anchor,
+    Comparison,
+    Difference,
+    DifferenceClass,
+    DifferenceKind,
+    Version,
+)
+from procgen.results.limits import LimitTable
+from procgen.results.page import HoldSite, ProcedurePage, StationSite
+
+_DRAWN = frozenset({"diagram", "diagrams", "symbols", "legend"})
+_TOLD_ON_PAGES = frozenset({"steps", "title", "generated", "operation", "hold"})
+_CHECK_TEXT = re.compile(
+    r"(?P<hold>[^/]+)/pages/[^/]+/steps/[^/:]+:(?:check|report):(?P<name>[^/@.]+)[^/]*"
+    r"/(?P<field>text|why|done-when|if-not|who)"
+)
+_UNIT_TYPE = re.compile(r"[^/]+/(?P<path>unit-types/.+)")
+_WARNING_TEXT = re.compile(
+    r"[^/]+/pages/[^/]+/warnings/(?P<name>[^/]+)/(?P<field>signal|title|hazard|consequence|avoid)"
+)
+
+
+def compare(was: Version, now: Version) -> Comparison:
+    """All that differs between two versions, the gravest first; without causes."""
+    return Comparison(was, now, differences(was.site, now.site))
+
+
+def differences(was: StationSite, now: StationSite) -> tuple[Difference, ...]:
+    """All that differs between what two stations, or one station at two times, publish."""
+    found = list(_station(was, now))
+    pairs, gone, new = _paired(was, now)
+    at = At("station", ("holds",), "StationSite", "holds")
+    for hold in gone:
+        told = came_or_went(at.down(hold.hold.name), hold.hold, None)
+        found.append(replace(told, was=_titled(told, hold), subject=f"hold {hold.hold.name}"))
+    for hold in new:
+        told = came_or_went(at.down(hold.hold.name), None, hold.hold)
+        found.append(replace(told, now=_titled(told, hold), subject=f"hold {hold.hold.name}"))
+    if not gone and not new:
+        found += orders(at, [one.hold.name for one, _ in pairs], [one.hold.name for one in now.holds])
+    for before, after in pairs:
+        found += _hold(before, after)
+    return tuple(sorted(_merged(found), key=_gravity))
+
+
+def difference_hash(comparison: Comparison) -> str:
+    """What an approval binds to: the rules in force and every difference, but not what caused it.
+
+    SHA-256, in hexadecimal digits. It changes with anything a reviewer was shown of what was and what is.
+    """
+    told = sorted(
+        [one.identity, one.kind.value, one.classed.value, _text(one.was), _text(one.now)]
+        for one in comparison.differences
+    )
+    data = {"rule_set": comparison.now.rule_set, "differences": told}
+    text = json.dumps(data, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def _text(side: Any) -> str | None:
+    return None if side is None else side.text
+
+
+def _titled(told: Difference, hold: HoldSite) -> Any:
+    side = told.was or told.now
+    return None if side is None else replace(side, text=hold.hold.title)
+
+
+def _station(was: StationSite, now: StationSite) -> Iterator[Difference]:
+    at = At("station")
+    handlers: Mapping[type, Handler] = {Station: _of_station}
+    yield from fields_of(at, was, now, handlers, frozenset({"holds"}))
+
+
+def _of_station(at: At, was: Station, now: Station) -> Iterator[Difference]:
+    below = replace(at, path=())
+    yield from fields_of(below, was, now, {}, frozenset({"holds", "procedures"}))
+    before = {one.name: one for one in was.procedures}
+    for one in now.procedures:
+        if one.name in before:
+            here = replace(below.down("procedures", one.name, was=before[one.name], now=one), hold=one.hold)
+            yield from fields_of(here, before[one.name], one, {}, _TOLD_ON_PAGES | {"units"})
+
+
+def _paired(
+    was: StationSite, now: StationSite
+) -> tuple[list[tuple[HoldSite, HoldSite]], list[HoldSite], list[HoldSite]]:
+    """Which hold is which: by name; a lone hold left on each side is the same one if it has the same bays."""
+    before = {one.hold.name: one for one in was.holds}
+    after = {one.hold.name: one for one in now.holds}
+    pairs = [(before[name], one) for name, one in after.items() if name in before]
+    gone = [one for name, one in before.items() if name not in after]
+    new = [one for name, one in after.items() if name not in before]
+    for one in list(gone):
+        same = [other for other in new if dict(other.hold.bays) == dict(one.hold.bays)]
+        if len(same) == 1:
+            pairs.append((one, same[0]))
+            gone.remove(one)
+            new.remove(same[0])
+    return pairs, gone, new
+
+
+def _hold(was: HoldSite, now: HoldSite) -> Iterator[Difference]:
+    name = now.hold.name
+    if was.hold.name != name:
+        told = make(
+            At(name, ("renamed",), hold=name),
+            DifferenceKind.RENAMED,
+            DifferenceClass.CHANGED,
+            "the same hold under another name",
+            was.hold.name,
+            name,
+        )
+        yield replace(told, subject=f"hold {name}: renamed")
+    was, renames = read_with_new_names(was, now)
+    yield from renames
+    at = At(name, (), "HoldSite", "", was.hold.place, now.hold.place, name)
+    found = list(fields_of(at, was.hold, now.hold, {}))
+    found += walk(at.down("unit-types").of("HoldSite", "unit_types"), was.unit_types, now.unit_types, {})
+    explained = bool(found)
+    found += compare_tables(at.down("limits"), was.limits, now.limits)
+    if not explained:
+        found += _unexplained(at, was, now)
+    found += _pages(at, was, now)
+    found += _more(at, was, now)
+    yield from found
+    if not found and not renames:
+        yield from _drawings(at, was, now)
+
+
+def _unexplained(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
+    """Candidates that differ though no data do: the reckoning is another."""
+    for position, unit_type in candidates_differ(was.limits, now.limits):
+        yield replace(
+            make(
+                at.down("limits", position, unit_type, "candidates"),
+                DifferenceKind.CHANGED,
+                DifferenceClass.LOOSENED,
+                "what limits it is reckoned otherwise, and nothing says which way",
+                "the same limit",
+                "other candidates behind it",
+            ),
+            subject=f"position {position}: {unit_type} at most",
+        )
+
+
+def _pages(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
+    names = _words_for_things(now)
+    before = {one.name: one for one in was.pages}
+    after = {one.name: one for one in now.pages}
+    renamed = _same_work(
+        [one for name, one in before.items() if name not in after],
+        [one for name, one in after.items() if name not in before],
+    )
+    for old, new in renamed.items():
+        told = make(
+            at.down("pages", new, "renamed"),
+            DifferenceKind.RENAMED,
+            DifferenceClass.WORDING,
+            "the same procedure under another name",
+            old,
+            new,
+        )
+        yield replace(told, page=new, anchors=(Anchor("procedure", new, ""),))
+        before[new] = before.pop(old)
+    for name in dict.fromkeys((*after, *before)):
+        here = at.down("pages", name).of("HoldSite", "pages")
+        low, high = before.get(name), after.get(name)
+        if low is not None and high is not None:
+            yield from compare_pages(here, low, high, names)
+            continue
+        one = low or high
+        if one is not None:
+            told = came_or_went(here, low and low.title, high and high.title)
+            yield replace(told, page=name, anchors=(Anchor("procedure", name, ""),))
+
+
+def _same_work(gone: list[ProcedurePage], new: list[ProcedurePage]) -> dict[str, str]:
+    """Procedures that do the same under another name."""
+    found: dict[str, str] = {}
+    for one in new:
+        for other in gone:
+            if other.name not in found and other.units == one.units and _steps(other) == _steps(one):
+                found[other.name] = one.name
+                break
+    return found
+
+
+def _steps(page: ProcedurePage) -> tuple[Any, ...]:
+    return tuple(step.step for block in page.blocks for step in block.steps)
+
+
+def _words_for_things(site: HoldSite) -> tuple[str, ...]:
+    """The words by which pages call what a hold has."""
+    hold = site.hold
+    titled: Iterable[Mapping[str, Any]] = (
+        hold.restraints,
+        hold.controls,
+        hold.panels,
+        hold.doors,
+        hold.drives,
+    )
+    return tuple({thing.title for things in titled for thing in things.values()} | set(hold.positions))
+
+
+def _more(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
+    """Whatever else a site shows of a hold: compared field by field, procedures and tables by meaning."""
+    names = _words_for_things(now)
+
+    def pages(here: At, one: ProcedurePage, other: ProcedurePage) -> Iterator[Difference]:
+        yield from compare_pages(here, one, other, names)
+
+    def tables(here: At, one: LimitTable, other: LimitTable) -> Iterator[Difference]:
+        yield from compare_tables(here, one, other)
+
+    handlers: Mapping[type, Handler] = {ProcedurePage: pages, LimitTable: tables}
+    done = {"hold", "limits", "pages", "unit_types", *_DRAWN}
+    for field in fields(now):
+        one, other = getattr(was, field.name), getattr(now, field.name)
+        if field.name in done or _is_drawing(one) or _is_drawing(other):
+            continue
+        here = at.down(field.name.replace("_", "-")).of("HoldSite", field.name)
+        yield from walk(here, one, other, handlers)
+
+
+def _is_drawing(value: object) -> bool:
+    return isinstance(value, str) and value.lstrip().startswith("<")
+
+
+def _drawings(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
+    """Drawings that differ though nothing that they show does."""
+    for field in fields(now):
+        one, other = getattr(was, field.name), getattr(now, field.name)
+        if one != other and (field.name in _DRAWN or _is_drawing(other)):
+            yield make(
+                at.down(field.name.replace("_", "-")),
+                DifferenceKind.CHANGED,
+                DifferenceClass.WORDING,
+                "the same things drawn otherwise",
+                "drawing",
+                "another drawing",
+            )
+
+
+def _short(identity: str) -> str:
+    """The identity of a text that many steps or pages share."""
+    check, warning = _CHECK_TEXT.fullmatch(identity), _WARNING_TEXT.fullmatch(identity)
+    if check:
+        return f"{check['hold']}/checks/{check['name']}/{check['field']}"
+    if warning:
+        return f"warnings/{warning['name']}/{warning['field']}"
+    unit_type = _UNIT_TYPE.fullmatch(identity)
+    return unit_type["path"] if unit_type else identity
+
+
+def _merged(found: Iterable[Difference]) -> Iterator[Difference]:
+    """One difference for a text that changed alike wherever it stands."""
+    groups: dict[str, list[Difference]] = {}
+    for one in found:
+        groups.setdefault(_short(one.identity), []).append(one)
+    for identity, group in groups.items():
+        first = group[0]
+        alike = all(
+            (one.classed, _text(one.was), _text(one.now))
+            == (first.classed, _text(first.was), _text(first.now))
+            for one in group
+        )
+        if not alike:
+            yield from _counted(group)
+            continue
+        anchors = dict.fromkeys(anchor for one in group for anchor in one.anchors)
+        pages = {one.page for one in group}
+        yield replace(
+            first,
+            identity=identity,
+            anchors=tuple(anchors),
+            page=first.page if len(pages) == 1 else "",
+            hold=first.hold if len({one.hold for one in group}) == 1 else "",
+        )
+
+
+def _counted(group: list[Difference]) -> Iterator[Difference]:
+    """Differences of one identity told apart by their number."""
+    seen: dict[str, int] = {}
+    for one in group:
+        seen[one.identity] = seen.get(one.identity, 0) + 1
+        count = seen[one.identity]
+        yield one if count == 1 else replace(one, identity=f"{one.identity}.{count}")
+
+
+def _gravity(one: Difference) -> tuple[int, str]:
+    return list(DifferenceClass).index(one.classed), one.identity

@@ -1,0 +1,323 @@
+"""Two procedure pages compared step by step, by what each step does."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import Any
+
+from procgen.diff.order import moved
+from procgen.diff.shape import place_of
+from procgen.diff.stepping import Matched, Placed, blocks_by_part, match, placed_steps
+from procgen.diff.texts import compare_texts, unmarked
+from procgen.diff.walk import At, fields_of, make, value
+from procgen.diff.warned import compare_warnings
+from procgen.model import step as steps
+from procgen.results.difference import (
+    Anchor,
+    Difference,
+    DifferenceClass,
+    DifferenceKind,
+    NumberChange,
+    Side,
+)
+from procgen.results.page import PageStep, ProcedurePage
+
+_SECURING = frozenset({"check", "checkitems", "raise", "fit", "close", "report", "note", "say"})
+"""Verbs of steps that make safe: one that goes loosens, one that comes tightens."""
+_WORKING = frozenset({"open", "lower", "remove", "setcontrol", "present", "drive", "push", "stow", "section"})
+"""Verbs of steps that do the work: what they leave unsafe shows in the steps that secure."""
+_TEXTS = ("text", "why", "done_when", "if_not", "who")
+_FIELD_WORDS = {
+    "text": "the words",
+    "why": "the reason given",
+    "done_when": "“done when”",
+    "if_not": "“if not”",
+    "who": "who does it",
+}
+
+
+def compare_pages(
+    at: At, was: ProcedurePage, now: ProcedurePage, names: Sequence[str]
+) -> Iterator[Difference]:
+    """Every difference between two procedures. `names` are the words for things of the hold."""
+    here = replace(at, hold=at.hold or now.hold)
+    for field in ("title", "generated"):
+        below = here.down(field).of("ProcedurePage", field)
+        for one in value(below, getattr(was, field), getattr(now, field)):
+            yield _on(one, now, None)
+    yield from _units(here, was, now)
+    found = match(placed_steps(was), placed_steps(now))
+    yield from _parts(here, was, now)
+    yield from _gone_and_new(here, was, now, found)
+    yield from _moved(here, now, found)
+    for before, after in found.pairs:
+        yield from _step(here, now, before, after, names)
+    for one in compare_warnings(here, was, now, found):
+        yield _on(one, now, None)
+
+
+def _on(found: Difference, page: ProcedurePage, step: int | None, kind: str = "step") -> Difference:
+    """The difference, said to be on a page and at a step of it."""
+    element = f"{kind}:{step}" if step else ""
+    return replace(
+        found,
+        page=page.name,
+        hold=page.hold,
+        anchors=(Anchor("procedure", page.name, element),),
+    )
+
+
+def _units(at: At, was: ProcedurePage, now: ProcedurePage) -> Iterator[Difference]:
+    before = {bay: unit_type for _, unit_type, bay in was.units}
+    after = {bay: unit_type for _, unit_type, bay in now.units}
+    for bay in dict.fromkeys((*after, *before)):
+        here = at.down("units", bay).of("ProcedurePage", "units")
+        low, high = before.get(bay), after.get(bay)
+        if low == high:
+            continue
+        kind = _kind(low, high)
+        classed = here.direction.changed
+        told = make(here, kind, classed, "another load", low, high)
+        yield _on(replace(told, subject=f"unit for {bay}"), now, None)
+
+
+def _kind(was: object, now: object) -> DifferenceKind:
+    if was is None:
+        return DifferenceKind.ADDED
+    return DifferenceKind.REMOVED if now is None else DifferenceKind.CHANGED
+
+
+def _parts(at: At, was: ProcedurePage, now: ProcedurePage) -> Iterator[Difference]:
+    """Blocks in another order, and their words."""
+    before, after = blocks_by_part(was), blocks_by_part(now)
+    for part in moved(list(before), list(after)):
+        told = make(
+            at.down("blocks", part, "order"),
+            DifferenceKind.MOVED,
+            DifferenceClass.CHANGED,
+            "the work is done in another order",
+            f"block {before[part].letter}",
+            f"block {after[part].letter}",
+        )
+        first = after[part].steps[0].number if after[part].steps else None
+        yield _on(replace(told, subject=f"block “{after[part].title}”"), now, first)
+    for part in after:
+        if part not in before:
+            continue
+        for field in ("title", "intro"):
+            yield from _block_text(at, now, part, field, before[part], after[part])
+
+
+def _block_text(
+    at: At, page: ProcedurePage, part: str, field: str, was: Any, now: Any
+) -> Iterator[Difference]:
+    change = compare_texts(getattr(was, field), getattr(now, field))
+    if change is None:
+        return
+    told = make(
+        at.down("blocks", part, field),
+        DifferenceKind.CHANGED,
+        change.classed,
+        change.why,
+        getattr(was, field) or "nothing",
+        getattr(now, field) or "nothing",
+        _number(change.was, change.now),
+    )
+    first = now.steps[0].number if now.steps else None
+    yield _on(replace(told, subject=f"block “{now.title}”: {field}"), page, first)
+
+
+def _number(was: Any, now: Any) -> NumberChange | None:
+    return NumberChange(was, now) if was is not None and now is not None else None
+
+
+def _gone_and_new(at: At, was: ProcedurePage, now: ProcedurePage, found: Matched) -> Iterator[Difference]:
+    before, after = blocks_by_part(was), blocks_by_part(now)
+    lost = {part for part in before if part not in after and part.startswith("bay-")}
+    come = {part for part in after if part not in before and part.startswith("bay-")}
+    for part in sorted(lost):
+        yield _block(at, now, part, before[part].title, len(before[part].steps), gone=True)
+    for part in sorted(come):
+        yield _block(at, now, part, after[part].title, len(after[part].steps), gone=False)
+    for one in found.gone:
+        if one.part not in lost:
+            yield _single(at, now, one, gone=True)
+    for one in found.new:
+        if one.part not in come:
+            yield _single(at, now, one, gone=False)
+
+
+def _block(at: At, page: ProcedurePage, part: str, title: str, count: int, *, gone: bool) -> Difference:
+    kind = DifferenceKind.REMOVED if gone else DifferenceKind.ADDED
+    text = f"{count} steps"
+    told = make(
+        at.down("blocks", part),
+        kind,
+        DifferenceClass.CHANGED,
+        "the steps of one unit, all of them",
+        text if gone else None,
+        None if gone else text,
+    )
+    return _on(replace(told, subject=f"block “{title}”"), page, None)
+
+
+def _single(at: At, page: ProcedurePage, one: Placed, *, gone: bool) -> Difference:
+    """A step that went or came."""
+    if one.verb in _SECURING:
+        classed = DifferenceClass.LOOSENED if gone else DifferenceClass.TIGHTENED
+        why = "a step that makes safe " + ("went" if gone else "came")
+    elif one.verb in _WORKING:
+        classed, why = DifferenceClass.CHANGED, "a step of the work " + ("went" if gone else "came")
+    else:
+        classed, why = DifferenceClass.LOOSENED, "nothing says that this step is harmless"
+    side = _side(one)
+    told = make(
+        at.down("steps", one.key),
+        DifferenceKind.REMOVED if gone else DifferenceKind.ADDED,
+        classed,
+        why,
+        side.text if gone else None,
+        None if gone else side.text,
+    )
+    told = replace(told, subject=_said(one), was=side if gone else None, now=None if gone else side)
+    return _on(told, page, None if gone else one.step.number)
+
+
+def _said(one: Placed) -> str:
+    """What a step is called in a list: where it is and what it does."""
+    part = one.part.replace("bay-", "unit of ") if one.part.startswith("bay-") else one.part.replace("-", " ")
+    return f"{part}: step “{unmarked(one.step.text).replace('**', '')}”"
+
+
+def _side(one: Placed, text: str | None = None) -> Side:
+    place = one.step.cause or place_of(one.step.step, Side("").place)
+    return Side(unmarked(one.step.text if text is None else text), place, one.step.number)
+
+
+def _moved(at: At, page: ProcedurePage, found: Matched) -> Iterator[Difference]:
+    """Steps that stand elsewhere: in another part, or in another order within their own."""
+    together: dict[str, list[tuple[Placed, Placed]]] = {}
+    for before, after in found.pairs:
+        if before.part != after.part:
+            yield _move(at, page, before, after)
+        else:
+            together.setdefault(after.part, []).append((before, after))
+    for pairs in together.values():
+        was = sorted(pairs, key=lambda pair: pair[0].step.number)
+        order = [after.key for _, after in was]
+        by_key = {after.key: (before, after) for before, after in pairs}
+        for key in moved(order, [after.key for _, after in pairs]):
+            yield _move(at, page, *by_key[key])
+
+
+def _move(at: At, page: ProcedurePage, before: Placed, after: Placed) -> Difference:
+    told = make(
+        at.down("steps", before.key, "order"),
+        DifferenceKind.MOVED,
+        DifferenceClass.CHANGED,
+        "the same step at another point",
+        "",
+        "",
+    )
+    told = replace(
+        told,
+        subject=_said(after),
+        was=_side(before, f"step {before.step.number}"),
+        now=_side(after, f"step {after.step.number}"),
+    )
+    return _on(told, page, after.step.number)
+
+
+def _step(
+    at: At, page: ProcedurePage, before: Placed, after: Placed, names: Sequence[str]
+) -> Iterator[Difference]:
+    """What differs in one step: what it does, then its words, then the warnings that apply to it."""
+    here = at.down("steps", after.key)
+    does = list(_does(here, before, after))
+    yield from (_on(one, page, after.step.number) for one in does)
+    yield from (_on(one, page, after.step.number) for one in _marks(here, before, after))
+    said = list(_texts(here, before.step, after.step, names))
+    # What the step does shows in its words too: once is enough, unless the words alone are graver.
+    if does and not any(one.classed is DifferenceClass.LOOSENED for one in said):
+        said = []
+    for one in said:
+        field = one.identity.rsplit("/", 1)[-1].replace("-", "_")
+        told = replace(one, subject=f"{_said(after)}: {_FIELD_WORDS.get(field, field)}")
+        sides = {
+            side: _side(placed, getattr(placed.step, field) or "nothing")
+            for side, placed in (("was", before), ("now", after))
+        }
+        yield _on(replace(told, was=sides["was"], now=sides["now"]), page, after.step.number)
+
+
+def _marks(at: At, before: Placed, after: Placed) -> Iterator[Difference]:
+    """Warnings at the head that come with this step, of those that both pages give."""
+    was, now = set(before.step.marks), set(after.step.marks)
+    for name in sorted(was ^ now):
+        gone = name in was
+        told = make(
+            at.down("marks", name),
+            DifferenceKind.REMOVED if gone else DifferenceKind.ADDED,
+            DifferenceClass.LOOSENED if gone else DifferenceClass.TIGHTENED,
+            "a warning applies to the step no more" if gone else "one more warning applies to the step",
+            name if gone else None,
+            None if gone else name,
+        )
+        yield replace(told, subject=f"{_said(after)}: warning {name}")
+
+
+def _does(at: At, before: Placed, after: Placed) -> Iterator[Difference]:
+    was, now = before.step.step, after.step.step
+    if type(was) is not type(now):
+        yield replace(
+            make(
+                at.down("verb"),
+                DifferenceKind.CHANGED,
+                DifferenceClass.LOOSENED,
+                "another action",
+                before.step.text,
+                after.step.text,
+            ),
+            subject=_said(after),
+        )
+        return
+    if was is None or now is None or isinstance(now, steps.Note):
+        return
+    skip = frozenset({"unit"})
+    for one in fields_of(at, was, now, {}, skip):
+        told = replace(one, subject=f"{_said(after)}: {one.subject.split(':')[-1].split()[-1]}")
+        yield replace(told, was=_numbered(one.was, before), now=_numbered(one.now, after))
+
+
+def _numbered(side: Side | None, placed: Placed) -> Side | None:
+    if side is None:
+        return None
+    return Side(side.text, placed.step.cause or side.place, placed.step.number)
+
+
+def _texts(at: At, was: PageStep, now: PageStep, names: Sequence[str]) -> Iterator[Difference]:
+    for field in _TEXTS:
+        before, after = getattr(was, field), getattr(now, field)
+        change = compare_texts(before, after, names)
+        if change is None:
+            continue
+        classed, why = change.classed, change.why
+        if field == "who" and classed is DifferenceClass.WORDING:
+            classed, why = DifferenceClass.CHANGED, "somebody else does it"
+        elif not after and field in ("done_when", "if_not"):
+            classed, why = (
+                DifferenceClass.LOOSENED,
+                "nothing says any more when it is done or what else to do",
+            )
+        elif not before and classed is DifferenceClass.WORDING and field != "why":
+            classed, why = DifferenceClass.TIGHTENED, "it says more than before"
+        yield make(
+            at.down(field.replace("_", "-")),
+            DifferenceKind.CHANGED,
+            classed,
+            why,
+            before or "nothing",
+            after or "nothing",
+            _number(change.was, change.now),
+        )

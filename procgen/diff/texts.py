@@ -1,0 +1,133 @@
+"""Two texts compared by what they say: how a quantity is written and which unit it is in do not count."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from procgen.results.difference import DifferenceClass
+from procgen.units import UNITS, Quantity
+
+RENAMED = "\u2060"
+"""Stands in an old text before a name that was read in its new form: articles may differ around it."""
+
+_UNIT = "|".join(re.escape(symbol) for symbol in sorted(UNITS, key=len, reverse=True))
+_SPACE = "[ \u00a0\u202f]"
+_AMOUNT = re.compile(
+    rf"(?<![\w.,])(?P<number>-?[0-9]{{1,3}}(?:{_SPACE}[0-9]{{3}})+(?:\.[0-9]+)?|-?[0-9]+(?:\.[0-9]+)?)"
+    rf"(?:{_SPACE}?(?P<unit>{_UNIT})(?![\w/]))?"
+)
+_DENIALS = re.compile(r"\b(?:not|no|never|nobody|none|nothing|only|must|without|unless|until|before|after)\b")
+_DEMANDS = re.compile(r"\b(?:at least|minimum|no less|not less|or more)\b")
+
+
+@dataclass(frozen=True, slots=True)
+class TextChange:
+    """How a text differs: the class of it and why."""
+
+    classed: DifferenceClass
+    why: str
+    was: Quantity | None = None
+    now: Quantity | None = None
+
+
+def compare_texts(was: str, now: str, names: Collection[str] = ()) -> TextChange | None:
+    """None where both say the same.
+
+    `names` are the words that stand for things of the hold. A text that loses one of them, gains or loses a
+    word of denial, or in which a number rose counts as loosened: the action may be another.
+    """
+    if was == now:
+        return None
+    if RENAMED in was:
+        was, now = _without_articles(was), _without_articles(now)
+        if was == now:
+            return None
+    was_words, was_amounts = _parted(was)
+    now_words, now_amounts = _parted(now)
+    if was_words == now_words and len(was_amounts) == len(now_amounts):
+        return _amounts(was_words, was_amounts, now_amounts)
+    loosened = DifferenceClass.LOOSENED
+    lost = _named(was, names) - _named(now, names)
+    if lost:
+        return TextChange(loosened, f"it no longer names {', '.join(sorted(lost))}")
+    if sorted(_DENIALS.findall(was.lower())) != sorted(_DENIALS.findall(now.lower())):
+        return TextChange(loosened, "a word that forbids or conditions came or went")
+    if [_value(one) for one in was_amounts] != [_value(one) for one in now_amounts]:
+        return TextChange(loosened, "the text and a number in it changed")
+    if _named(now, names) - _named(was, names):
+        return TextChange(DifferenceClass.TIGHTENED, "it names one thing more")
+    return TextChange(DifferenceClass.WORDING, "words only")
+
+
+def unmarked(text: Any) -> Any:
+    """A text without the marks of what was renamed in it; anything else as it is."""
+    return text.replace(RENAMED, "") if type(text) is str else text
+
+
+def _without_articles(text: str) -> str:
+    plain = re.sub(r"\b[Tt]he (?=\*|\w|\u2060)", "", text.replace(RENAMED, ""))
+    return re.sub(r"(^|[.:“(] ?\**)(\w)", lambda found: found[1] + found[2].lower(), plain)
+
+
+def blank(text: str) -> str:
+    """The text with every number left out."""
+    return _parted(text)[0]
+
+
+def _parted(text: str) -> tuple[str, list[re.Match[str]]]:
+    found = list(_AMOUNT.finditer(text))
+    return " ".join(_AMOUNT.sub("#", text).split()), found
+
+
+def _value(found: re.Match[str]) -> tuple[str, Fraction]:
+    number = Fraction(re.sub(_SPACE, "", found["number"]))
+    unit = UNITS.get(found["unit"] or "")
+    return (str(unit.dimension), number * unit.factor) if unit else ("", number)
+
+
+def _amounts(words: str, was: list[re.Match[str]], now: list[re.Match[str]]) -> TextChange | None:
+    pairs = [(one, other) for one, other in zip(was, now, strict=True) if not _same(one, other)]
+    if not pairs:
+        return None
+    first, second = pairs[0]
+    both = (_quantity(first), _quantity(second))
+    dimensions = [(_value(one)[0], _value(other)[0]) for one, other in pairs]
+    if any(one != other for one, other in dimensions):
+        return TextChange(DifferenceClass.LOOSENED, "a number in it measures something else")
+    rises = [_value(other)[1] > _value(one)[1] for one, other in pairs]
+    if any(rises) or _DEMANDS.search(words):
+        return TextChange(DifferenceClass.LOOSENED, "a number in it rose or asks for less", *both)
+    return TextChange(DifferenceClass.TIGHTENED, "a number in it fell", *both)
+
+
+def _same(one: re.Match[str], other: re.Match[str]) -> bool:
+    """Whether two amounts are the same; in two units they need only agree to what is shown."""
+    (dimension, value), (second_dimension, second) = _value(one), _value(other)
+    if dimension != second_dimension:
+        return False
+    if one["unit"] == other["unit"]:
+        return value == second
+    return abs(value - second) < max(_last_place(one), _last_place(other))
+
+
+def _last_place(found: re.Match[str]) -> Fraction:
+    unit = UNITS.get(found["unit"] or "")
+    decimals = len(found["number"].partition(".")[2])
+    return Fraction(1, 10**decimals) * (unit.factor if unit else 1)
+
+
+def _quantity(found: re.Match[str]) -> Quantity | None:
+    unit = UNITS.get(found["unit"] or "")
+    if unit is None:
+        return None
+    return Quantity(Fraction(re.sub(_SPACE, "", found["number"])), unit, found.group())
+
+
+def _named(text: str, names: Collection[str]) -> set[str]:
+    bold = set(re.findall(r"\*\*(.+?)\*\*", text))
+    plain = text.replace("**", "")
+    return bold | {name for name in names if re.search(rf"(?<!\w){re.escape(name)}(?!\w)", plain)}

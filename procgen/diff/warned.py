@@ -1,0 +1,143 @@
+"""The warnings of two pages: which came, which went, which stand elsewhere, which say something else."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import replace
+
+from procgen.diff.stepping import Matched, blocks_by_part, placed_steps
+from procgen.diff.texts import compare_texts
+from procgen.diff.walk import At, make
+from procgen.results.difference import Difference, DifferenceClass, DifferenceKind
+from procgen.results.page import PageWarning, ProcedurePage
+
+_GRAVITY = ("note", "caution", "warning")
+_TEXTS = ("title", "hazard", "consequence", "avoid")
+PAGE = "page"
+
+
+def compare_warnings(at: At, was: ProcedurePage, now: ProcedurePage, found: Matched) -> Iterator[Difference]:
+    """Every difference between the warnings of two pages, by the name of their hazard."""
+    before, after = _warnings(was), _warnings(now)
+    for name in dict.fromkeys((*after, *before)):
+        low, high = before.get(name), after.get(name)
+        here = at.down("warnings", name)
+        if low is None and high is not None:
+            yield _told(
+                here,
+                high,
+                DifferenceKind.ADDED,
+                DifferenceClass.TIGHTENED,
+                "a warning came",
+                None,
+                _all(high),
+            )
+        elif high is None and low is not None:
+            yield _told(
+                here, low, DifferenceKind.REMOVED, DifferenceClass.LOOSENED, "a warning went", _all(low), None
+            )
+        elif low is not None and high is not None:
+            yield from _texts(here, low, high)
+    yield from _standing(at, was, now, found)
+
+
+def _warnings(page: ProcedurePage) -> dict[str, PageWarning]:
+    """Every warning of a page by its name; the first wording of each."""
+    found: dict[str, PageWarning] = {}
+    for _, warning in _placed(page):
+        found.setdefault(warning.name, warning)
+    return found
+
+
+def _placed(page: ProcedurePage) -> Iterator[tuple[str, PageWarning]]:
+    """Every warning and where it stands: `page`, a part of it, or a step."""
+    yield from ((PAGE, warning) for warning in page.warnings)
+    for part, block in blocks_by_part(page).items():
+        yield from ((part, warning) for warning in block.warnings)
+    for one in placed_steps(page):
+        yield from ((one.key, warning) for warning in one.step.warnings)
+
+
+def _all(warning: PageWarning) -> str:
+    parts = (warning.hazard, warning.consequence, warning.avoid)
+    return f"{str(warning.signal).upper()}: {warning.title}. " + " ".join(part for part in parts if part)
+
+
+def _texts(at: At, was: PageWarning, now: PageWarning) -> Iterator[Difference]:
+    if was.signal != now.signal:
+        low, high = _GRAVITY.index(str(was.signal)), _GRAVITY.index(str(now.signal))
+        yield _told(
+            at.down("signal"),
+            now,
+            DifferenceKind.CHANGED,
+            DifferenceClass.TIGHTENED if high > low else DifferenceClass.LOOSENED,
+            "the signal word says how grave it is",
+            str(was.signal).upper(),
+            str(now.signal).upper(),
+        )
+    for field in _TEXTS:
+        before, after = getattr(was, field), getattr(now, field)
+        change = compare_texts(before, after)
+        if change is not None:
+            yield _told(
+                at.down(field), now, DifferenceKind.CHANGED, change.classed, change.why, before, after, field
+            )
+
+
+def _standing(at: At, was: ProcedurePage, now: ProcedurePage, found: Matched) -> Iterator[Difference]:
+    """Warnings that both pages have, in more places, in fewer, or in others.
+
+    A place that came or went together with its step or its block is not told again.
+    """
+    same = {before.key: after.key for before, after in found.pairs}
+    parts = set(blocks_by_part(was)) & set(blocks_by_part(now))
+    kept_before, kept_after = {PAGE, *parts, *same}, {PAGE, *parts, *same.values()}
+    before: dict[str, Counter[str]] = {}
+    after: dict[str, Counter[str]] = {}
+    for where, warning in _placed(was):
+        if where in kept_before:
+            before.setdefault(warning.name, Counter())[same.get(where, where)] += 1
+    for where, warning in _placed(now):
+        if where in kept_after:
+            after.setdefault(warning.name, Counter())[where] += 1
+    by_name = _warnings(now)
+    for name in _warnings(was):
+        if name not in by_name:
+            continue
+        low, high = before.get(name, Counter()), after.get(name, Counter())
+        if low == high:
+            continue
+        fewer = high.total() - low.total()
+        classed, why = DifferenceClass.CHANGED, "the warning stands elsewhere"
+        if fewer < 0:
+            classed, why = DifferenceClass.LOOSENED, "the warning is given in fewer places"
+        elif fewer > 0:
+            classed, why = DifferenceClass.TIGHTENED, "the warning is given in more places"
+        yield _told(
+            at.down("warnings", name, "standing"),
+            by_name[name],
+            DifferenceKind.MOVED,
+            classed,
+            why,
+            _places(low - high) or "the same places, fewer of them",
+            _places(high - low) or "the other places only",
+        )
+
+
+def _places(counted: Counter[str]) -> str:
+    return ", ".join(where.replace(":", " ").replace("-", " ") for where in sorted(counted))
+
+
+def _told(
+    at: At,
+    warning: PageWarning,
+    kind: DifferenceKind,
+    classed: DifferenceClass,
+    why: str,
+    was: str | None,
+    now: str | None,
+    field: str = "",
+) -> Difference:
+    told = make(at, kind, classed, why, was, now)
+    return replace(told, subject=f"warning “{warning.title}”" + (f": {field}" if field else ""))
