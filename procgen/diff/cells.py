@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from procgen.diff.texts import compare_texts
 from procgen.diff.walk import At, make
 from procgen.results.difference import Anchor, Difference, DifferenceClass, DifferenceKind, NumberChange
 from procgen.results.limits import LimitCell, LimitTable
@@ -40,7 +41,7 @@ def _cell(at: At, key: Key, was: LimitCell | None, now: LimitCell | None) -> Ite
     here = at.down(f"{position}", unit_type)
     low, high = (was.limit if was else None), (now.limit if now else None)
     if low is None and high is None:
-        if was is not None and now is not None and was.reasons != now.reasons:
+        if was is not None and now is not None and _otherwise(was.reasons, now.reasons):
             yield _told(
                 here,
                 key,
@@ -73,6 +74,13 @@ def _cell(at: At, key: Key, was: LimitCell | None, now: LimitCell | None) -> Ite
         )
     elif was is not None and now is not None:
         yield from _limits(here, key, was, now)
+
+
+def _otherwise(was: tuple[str, ...], now: tuple[str, ...]) -> bool:
+    """Whether reasons say something else, however their numbers are written."""
+    if len(was) != len(now):
+        return True
+    return any(compare_texts(one, other) is not None for one, other in zip(was, now, strict=True))
 
 
 def _limits(here: At, key: Key, was: LimitCell, now: LimitCell) -> Iterator[Difference]:

@@ -61,17 +61,28 @@ def differences(was: StationSite, now: StationSite) -> tuple[Difference, ...]:
 
 
 def difference_hash(comparison: Comparison) -> str:
-    """What an approval binds to: the rules in force and every difference, but not what caused it.
+    """What an approval of all differences binds to: the rules in force and every difference, not its cause.
 
     SHA-256, in hexadecimal digits. It changes with anything a reviewer was shown of what was and what is.
     """
-    told = sorted(
-        [one.identity, one.kind.value, one.classed.value, _text(one.was), _text(one.now)]
-        for one in comparison.differences
-    )
-    data = {"rule_set": comparison.now.rule_set, "differences": told}
+    return _hash(comparison.now.rule_set, sorted(_told(one) for one in comparison.differences))
+
+
+def seal(difference: Difference, rule_set: str) -> str:
+    """What the acceptance of one difference binds to: the rules in force and what it was given to."""
+    return _hash(rule_set, [_told(difference)])[:16]
+
+
+def _told(one: Difference) -> list[str]:
+    """What a reviewer is shown of a difference; no text is told apart from an empty one."""
+    sides = [f"={side.text}" if side else "" for side in (one.was, one.now)]
+    return [one.identity, one.kind.value, one.classed.value, *sides]
+
+
+def _hash(rule_set: str, told: list[list[str]]) -> str:
+    data = {"rule_set": rule_set, "differences": told}
     text = json.dumps(data, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
-    return hashlib.sha256(text.encode()).hexdigest()
+    return hashlib.sha256(text.encode("utf-8", "surrogateescape")).hexdigest()
 
 
 def _text(side: Any) -> str | None:

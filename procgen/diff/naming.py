@@ -15,7 +15,7 @@ from typing import Any
 
 from procgen.diagnostics import Place
 from procgen.diff.shape import compared_fields, place_of
-from procgen.diff.texts import RENAMED
+from procgen.diff.texts import Renamed
 from procgen.results.difference import Anchor, Difference, DifferenceClass, DifferenceKind, Side
 from procgen.results.page import HoldSite
 from procgen.units import Quantity
@@ -169,13 +169,9 @@ def _with(site: HoldSite, names: Names) -> HoldSite:
         )
     )
 
-    def new(found: re.Match[str]) -> str:
-        old = found.group()
-        changed = words[old] != old and old != found.string
-        return f"{RENAMED if changed else ''}{words[old]}"
-
     def say(text: str) -> str:
-        return pattern.sub(new, text)
+        new = pattern.sub(lambda found: words[found.group()], text)
+        return text if new == text else Renamed(new, text)
 
     return renamed(site, names.keys, say) if words or names.keys else site
 

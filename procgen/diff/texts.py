@@ -6,13 +6,23 @@ import re
 from collections.abc import Collection
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Any, Self
 
 from procgen.results.difference import DifferenceClass
 from procgen.units import UNITS, Quantity
 
-RENAMED = "\u2060"
-"""Stands in an old text before a name that was read in its new form: articles may differ around it."""
+
+class Renamed(str):
+    """An old text read with new names; `before` is how it stood."""
+
+    before: str
+
+    def __new__(cls, text: str, before: str) -> Self:
+        """The text with new names, and the one without."""
+        made = super().__new__(cls, text)
+        made.before = before
+        return made
+
 
 _UNIT = "|".join(re.escape(symbol) for symbol in sorted(UNITS, key=len, reverse=True))
 _SPACE = "[ \u00a0\u202f]"
@@ -42,7 +52,10 @@ def compare_texts(was: str, now: str, names: Collection[str] = ()) -> TextChange
     """
     if was == now:
         return None
-    if RENAMED in was:
+    if isinstance(was, Renamed):
+        if was.before == now:
+            return None
+        # Before another name another article may stand.
         was, now = _without_articles(was), _without_articles(now)
         if was == now:
             return None
@@ -64,12 +77,12 @@ def compare_texts(was: str, now: str, names: Collection[str] = ()) -> TextChange
 
 
 def unmarked(text: Any) -> Any:
-    """A text without the marks of what was renamed in it; anything else as it is."""
-    return text.replace(RENAMED, "") if type(text) is str else text
+    """A text as it stood; anything else as it is."""
+    return text.before if isinstance(text, Renamed) else text
 
 
 def _without_articles(text: str) -> str:
-    plain = re.sub(r"\b[Tt]he (?=\*|\w|\u2060)", "", text.replace(RENAMED, ""))
+    plain = re.sub(r"\b[Tt]he (?=\*|\w)", "", text)
     return re.sub(r"(^|[.:“(] ?\**)(\w)", lambda found: found[1] + found[2].lower(), plain)
 
 

@@ -129,8 +129,7 @@ def _absent(thing: object) -> bool:
 
 def value(at: At, was: Any, now: Any) -> Iterator[Difference]:
     """The difference between two values that are compared as a whole."""
-    was, now = unmarked(was), unmarked(now)
-    if was == now:
+    if was == now or unmarked(was) == now:
         return
     direction, number = at.direction, None
     low, high = rank(was), rank(now)

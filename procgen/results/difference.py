@@ -209,9 +209,8 @@ class Comparison:
 
 @dataclass(frozen=True, slots=True)
 class Accepted:
-    """Who accepted a difference, when (ISO 8601), why, and in which revision."""
+    """Who accepted a difference, on which day (ISO 8601), and why."""
 
     by: str
     date: str
     reason: str
-    revision: str = ""
