@@ -4,6 +4,10 @@ The JSON and YAML that this prints can be saved as a procedure of a station, or 
 
   procgen plan SR-AFT --operation loading --format yaml > procedure.yaml
   procgen check --procedure procedure.yaml
+
+With items out of service the steps do without them, and the limits that follow are printed with them:
+
+  procgen plan SR-AFT --operation loading --out-of-service lock-41=down stick power
 """
 
 from __future__ import annotations
@@ -25,6 +29,14 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         metavar="POSITION",
         help="the positions to load or unload (default: all), as 41 42 or 41,42",
     )
+    parser.add_argument(
+        "--out-of-service",
+        nargs="+",
+        default=[],
+        metavar="ITEM",
+        help="what does not work: drives, controls, power; restraints with how they failed, as lock-41=down"
+        " (cannot be raised), lock-41=up (cannot be lowered) or lock-41=missing",
+    )
     stations_option(parser)
     format_option(parser, "text", "json", "yaml")
 
@@ -32,10 +44,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Plan and print; 1 when there is no plan or the hold's description cannot be read."""
     from procgen import report
+    from procgen.cli.failures import read_failures
     from procgen.cli.inputs import hold_named
     from procgen.diagnostics import ProcgenError
     from procgen.model.words import Operation
     from procgen.pipeline.checking import derive
+    from procgen.pipeline.failing import left_of_all
     from procgen.results.plan import NoPlan
 
     loaded, hold = hold_named(options.stations, options.hold)
@@ -48,13 +62,14 @@ def run(options: argparse.Namespace) -> int:
         if unknown:
             known = ", ".join(hold.positions)
             raise ProcgenError(f"{hold.name} has no position {', '.join(unknown)} (positions: {known})")
-    outcome = derive(loaded.network, hold, Operation(options.operation), positions)
+    out = read_failures(hold, options.out_of_service)
+    outcome = derive(loaded.network, hold, Operation(options.operation), positions, out)
     if isinstance(outcome, NoPlan):
         no_plan = report.no_plan_json if options.format == "json" else report.no_plan_text
         print(no_plan(outcome, loaded.documents, root=str(options.stations)))
         return 1
     if options.format == "text":
-        print(report.plan_text(outcome, hold))
+        print(report.plan_text(outcome, hold, left_of_all(hold, loaded.network.unit_types, outcome)))
     elif options.format == "json":
         print(report.plan_json(outcome))
     else:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from procgen.limits.positions import position_cell
 from procgen.model.hold import Hold, Position
 from procgen.model.unit import UnitType
+from procgen.results.limits import LimitCell
 from procgen.results.missing import MissingCell, MissingTable
 
 
@@ -32,6 +33,20 @@ def missing_cell(hold: Hold, position: Position, unit_type: UnitType, out: tuple
     left = tuple(name for name in position.held_by if name not in out)
     whole = position_cell(hold, position, unit_type)
     return MissingCell(out, whole, position_cell(hold, replace(position, held_by=left), unit_type))
+
+
+def left_cell(hold: Hold, position: Position, unit_type: UnitType, out: Collection[str]) -> MissingCell:
+    """The same with whatever is out of service anywhere in the hold; what does not hold this position does
+    not count. More of its restraints than one, or than a pair that the hold allows, leave it not usable.
+    """
+    mine = tuple(name for name in dict.fromkeys(position.held_by) if name in out)
+    cell = missing_cell(hold, position, unit_type, mine)
+    allowed = len(mine) < 2 or frozenset(mine) in {frozenset(pair) for pair in hold.out_together}
+    if allowed or cell.cell.governing is None:
+        return cell
+    titles = " and ".join(hold.restraints[name].title for name in mine)
+    refused = (f"the hold does not allow {titles} to be out of service together",)
+    return replace(cell, cell=LimitCell(position.name, unit_type.code, (), refused))
 
 
 def _outs(position: Position, pairs: Collection[frozenset[str]]) -> list[tuple[str, ...]]:

@@ -29,6 +29,8 @@ from procgen.model.hazard import HazardList
 from procgen.model.hold import Hold
 from procgen.model.station import Aircraft, Network, Station
 from procgen.model.step import Procedure
+from procgen.model.words import Failure
+from procgen.results.out_of_service import possible_failures
 from procgen.source import Document
 
 
@@ -71,7 +73,7 @@ def load_network(
     shared = _fleet(opening, files, extra)
     hold_files = [opening.open(file, files[file], "hold.json", "hold") for file in kinds["hold"]]
     holds = _holds(hold_files, shared)
-    fleetwide = _Fleetwide(shared, holds, _context(hold_files, shared, hazard_list, opening))
+    fleetwide = _Fleetwide(shared, holds, _context(hold_files, shared, hazard_list, opening, holds))
     stations, procedures = _stations(opening, files, fleetwide, extra)
     network = Network(
         airline=shared.airline,
@@ -103,7 +105,8 @@ def load_procedure(
         tuple(listed.hazards) or None, tuple(listed.checks) or None, tuple(listed.reports) or None
     )
     bays = {name: tuple(hold.bays) for name, hold in network.holds.items()}
-    record = procedure(one.root, Context(bays, tuple(network.unit_types), names))
+    context = Context(bays, tuple(network.unit_types), names, _failures(network.holds))
+    record = procedure(one.root, context)
     return record, one.log.document, one.log.in_order()
 
 
@@ -137,7 +140,17 @@ def _holds(hold_files: list[Opened], shared: Fleet) -> dict[str, Hold]:
     return holds
 
 
-def _context(hold_files: list[Opened], shared: Fleet, hazard_list: HazardList, opening: Opening) -> Context:
+def _failures(holds: Mapping[str, Hold]) -> Mapping[str, Mapping[str, tuple[Failure, ...]]]:
+    return {name: possible_failures(one) for name, one in holds.items()}
+
+
+def _context(
+    hold_files: list[Opened],
+    shared: Fleet,
+    hazard_list: HazardList,
+    opening: Opening,
+    holds: Mapping[str, Hold],
+) -> Context:
     """What procedures may name; also what could not be built, so that one slip stays one finding.
 
     The bays of a hold that could not be built are not known for certain: one of them may be misspelt.
@@ -151,7 +164,7 @@ def _context(hold_files: list[Opened], shared: Fleet, hazard_list: HazardList, o
     names = StepNames(None, None, None)
     if HAZARDS_PLACE in opening.files and not opening.files[HAZARDS_PLACE].log.broken:
         names = StepNames(tuple(hazard_list.hazards), tuple(hazard_list.checks), tuple(hazard_list.reports))
-    return Context(bays, shared.unit_type_names, names)
+    return Context(bays, shared.unit_type_names, names, _failures(holds))
 
 
 def _stations(

@@ -3,25 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from procgen.diagnostics import Related
 from procgen.load.node import Node
 from procgen.load.steps import StepNames, step
-from procgen.model.step import PlannedUnit, Procedure
-from procgen.model.words import Operation
+from procgen.model.step import OutOfService, PlannedUnit, Procedure
+from procgen.model.words import Failure, Operation
 
 
 @dataclass(frozen=True, slots=True)
 class Context:
     """What a procedure may refer to outside itself.
 
-    `holds` maps every hold to its bays; the bays are None where the hold could not be read.
+    `holds` maps every hold to its bays; the bays are None where the hold could not be read. `failures`
+    says of every hold that could be built what can be out of service in it, and how.
     """
 
     holds: Mapping[str, Collection[str] | None] | None
     unit_types: tuple[str, ...] | None
     steps: StepNames
+    failures: Mapping[str, Mapping[str, tuple[Failure, ...]]] = field(default_factory=dict)
 
 
 def procedure(root: Node, context: Context) -> Procedure | None:
@@ -41,6 +43,7 @@ def procedure(root: Node, context: Context) -> Procedure | None:
         aboard=aboard,
         title=root["title"].text(name),
         place=root.place,
+        out_of_service=_out_of_service(root["out-of-service"], context.failures.get(hold)),
     )
     return None if root.log.broken else record
 
@@ -55,6 +58,26 @@ def _units(node: Node, context: Context, bays: Collection[str] | None) -> Mappin
         )
         for name, one in node.items()
     }
+
+
+def _out_of_service(
+    node: Node, failures: Mapping[str, tuple[Failure, ...]] | None
+) -> tuple[OutOfService, ...]:
+    """What does not work; an item fails only in the ways in which it can."""
+    found = []
+    for name, one in node.items():
+        one.refer_key(name, "item", failures)
+        failure = one.word(Failure)
+        ways = (failures or {}).get(name, ())
+        if ways and one.data in tuple(Failure) and failure not in ways:
+            one.log.wrong(
+                "impossible-failure",
+                f"“{name}” cannot be {failure}",
+                one.place,
+                f"write {' or '.join(ways)}",
+            )
+        found.append(OutOfService(name, failure, one.place))
+    return tuple(found)
 
 
 def _twice(root: Node) -> None:

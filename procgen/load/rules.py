@@ -60,6 +60,7 @@ NAMES: Mapping[str, str] = {
 
 MEANING: Mapping[str, str] = {
     "contradicting-keys": "Two keys of one thing cannot both be true.",
+    "impossible-failure": "An item is said to be out of service in a way in which it cannot fail.",
     "lane-passes-twice": "A lane passes the same bay twice.",
     "nothing-moves-it": "Nothing moves a restraint, and it is not fixed.",
     "outside-in-mid-lane": "A lane leads to `outside` instead of starting there.",

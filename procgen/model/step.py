@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from procgen.diagnostics import NOWHERE, Place
-from procgen.model.words import Operation, RestraintState, SectionName
+from procgen.model.words import Failure, Operation, RestraintState, SectionName
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,11 +190,21 @@ class PlannedUnit:
 
 
 @dataclass(frozen=True, slots=True)
+class OutOfService:
+    """An item that does not work: a restraint, drive or control by its name, or `power`; and how."""
+
+    item: str
+    failure: Failure
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Procedure:
     """Steps for one hold and operation, written by hand or generated.
 
     `units` are those moved, in the order they are named; `aboard` are units that stay where they are.
     `name` is the file's own for an authored procedure, HOLD-operation for a generated one.
+    `out_of_service` is what does not work while it is carried out.
     """
 
     name: str
@@ -206,3 +216,4 @@ class Procedure:
     title: str = ""
     generated: bool = False
     place: Place = field(default=NOWHERE, compare=False)
+    out_of_service: tuple[OutOfService, ...] = ()

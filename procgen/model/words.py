@@ -108,5 +108,20 @@ class SignalWord(StrEnum):
     NOTE = "note"
 
 
+class Failure(StrEnum):
+    """How an item is out of service.
+
+    A drive, a control or the power is `dead`. A restraint is stuck `down` (a net: cannot be fitted), stuck
+    `up` (a net: cannot be removed) or `missing`.
+    """
+
+    DEAD = "dead"
+    DOWN = "down"
+    UP = "up"
+    MISSING = "missing"
+
+
 OUTSIDE = "outside"
 """The loader platform at a door, known in every hold without being named."""
+POWER = "power"
+"""The power of a hold among what can be out of service."""

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from procgen import lint, load
 from procgen.diagnostics import Finding, Related, Severity
 from procgen.disk import packaged
 from procgen.model.hold import Hold
 from procgen.model.station import Network
-from procgen.model.step import Procedure
+from procgen.model.step import OutOfService, Procedure
 from procgen.model.words import Operation
+from procgen.pipeline.failing import not_held, unheld_units
 from procgen.plan import choose_units, plan
+from procgen.results.out_of_service import failed, failure_words, without
 from procgen.results.plan import NoPlan
 from procgen.results.state import state_at_rest
 from procgen.results.trace import Trace
@@ -93,20 +95,50 @@ def check(loaded: load.Loaded, extra: Iterable[Procedure] = ()) -> Checked:
 
 
 def derive(
-    network: Network, hold: Hold, operation: Operation, positions: Sequence[str] | None = None
+    network: Network,
+    hold: Hold,
+    operation: Operation,
+    positions: Sequence[str] | None = None,
+    out: Sequence[OutOfService] = (),
 ) -> Procedure | NoPlan:
-    """The procedure for `positions` of a hold (None: all of them), with its warnings and checks."""
+    """The procedure for `positions` of a hold (None: all of them), with its warnings and checks.
+
+    With items `out` of service it does without them; there is none where a position that is to be loaded
+    may not be loaded then.
+    """
     units = choose_units(hold, network.unit_types, positions)
-    aboard = {unit.name: unit.bay for unit in units.values()} if operation is Operation.UNLOADING else {}
-    outcome = plan(hold, network.unit_types, state_at_rest(hold, aboard), operation, units)
-    return outcome if isinstance(outcome, NoPlan) else compose(outcome, hold, network.hazards)
+    loading = operation is Operation.LOADING
+    reasons = not_held(hold, network.unit_types, units.values(), out) if loading else ()
+    if reasons:
+        return NoPlan(hold.name, operation, reasons)
+    left = without(hold, out)
+    start = state_at_rest(left, {} if loading else {unit.name: unit.bay for unit in units.values()})
+    outcome = plan(left, network.unit_types, failed(hold, start, out), operation, units)
+    if isinstance(outcome, NoPlan):
+        return outcome
+    return put_out_of_service(compose(outcome, left, network.hazards), hold, out)
+
+
+def put_out_of_service(procedure: Procedure, hold: Hold, out: Sequence[OutOfService]) -> Procedure:
+    """A procedure that says what is out of service; its name and title say so too."""
+    if not out:
+        return procedure
+    suffix = "-".join(f"{one.item}-{one.failure}" for one in out)
+    failures = ", ".join(failure_words(hold, one) for one in out)
+    return replace(
+        procedure,
+        name=f"{procedure.name}-{suffix}",
+        title=f"{procedure.title}, {failures}",
+        out_of_service=tuple(out),
+    )
 
 
 def check_procedure(network: Network, hold: Hold, procedure: Procedure) -> CheckedProcedure:
     """Simulate one procedure and look at its safety content."""
     trace = simulate(hold, network.unit_types, procedure)
     content = lint.check_procedure(procedure, hold, network.hazards)
-    return CheckedProcedure(procedure, hold, trace, (*trace.findings, *content))
+    unheld = unheld_units(hold, network.unit_types, procedure)
+    return CheckedProcedure(procedure, hold, trace, (*trace.findings, *unheld, *content))
 
 
 def _written(network: Network, procedures: Iterable[Procedure]) -> Iterator[CheckedProcedure]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from procgen.model.hold import Hold
 from procgen.model.step import (
@@ -31,6 +31,8 @@ from procgen.report.json_text import json_text
 from procgen.report.places import Documents, place_data, shown_place
 from procgen.report.step_form import procedure_data, procedure_of
 from procgen.report.yaml_text import yaml_text
+from procgen.results.missing import MissingCell
+from procgen.results.out_of_service import failure_words
 from procgen.results.plan import NoPlan, Plan
 
 
@@ -44,8 +46,13 @@ def plan_json(procedure: Procedure | Plan) -> str:
     return json_text(procedure_data(procedure))
 
 
-def plan_text(procedure: Procedure | Plan, hold: Hold | None = None) -> str:
-    """Numbered steps to read in a terminal, with the items' titles where the hold is given."""
+def plan_text(
+    procedure: Procedure | Plan, hold: Hold | None = None, lowered: Sequence[MissingCell] = ()
+) -> str:
+    """Numbered steps to read in a terminal, with the items' titles where the hold is given.
+
+    What is out of service stands before them, with the limits that it has `lowered`.
+    """
     if isinstance(procedure, Plan):
         procedure = procedure_of(procedure)
     count = len(procedure.units)
@@ -53,6 +60,7 @@ def plan_text(procedure: Procedure | Plan, hold: Hold | None = None) -> str:
     lines = [head, ""]
     for heading, units in (("moved", procedure.units), ("stays aboard", procedure.aboard)):
         lines += [f"  {u.name}  {u.unit_type}  position {u.bay}  {heading}" for u in units.values()]
+    lines += _out_of_service(procedure, hold, lowered)
     words = _Words(_titles(hold) if hold is not None else {})
     number = 0
     for step in procedure.steps:
@@ -86,6 +94,21 @@ def no_plan_json(no_plan: NoPlan, documents: Documents | None = None, *, root: s
         ],
     }
     return json_text(data)
+
+
+def _out_of_service(procedure: Procedure, hold: Hold | None, lowered: Sequence[MissingCell]) -> list[str]:
+    """What does not work, and what the positions may still carry, each in the unit it derives from."""
+    if not procedure.out_of_service or hold is None:
+        return []
+    lines = ["", f"Out of service: {', '.join(failure_words(hold, one) for one in procedure.out_of_service)}"]
+    for cell in lowered:
+        governing, before = cell.cell.governing, cell.whole.limit
+        if governing is not None and before is not None:
+            lines.append(
+                f"  {cell.whole.position} {cell.whole.unit_type}: at most {governing.mass.down()}"
+                f" ({governing.title}) instead of {before.down()}"
+            )
+    return lines
 
 
 def _titles(hold: Hold) -> Mapping[str, str]:

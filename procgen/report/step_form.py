@@ -51,8 +51,8 @@ def procedure_of(plan: Plan) -> Procedure:
 def procedure_data(procedure: Procedure | Plan) -> dict[str, Form]:
     """A procedure or plan in the step form; reading it back gives the same procedure.
 
-    Keys stand in the order of a hand-written file; `title` and `aboard` only where there is something
-    to say.
+    Keys stand in the order of a hand-written file; `title`, `aboard` and `out-of-service` only where
+    there is something to say.
     """
     if isinstance(procedure, Plan):
         procedure = procedure_of(procedure)
@@ -64,6 +64,8 @@ def procedure_data(procedure: Procedure | Plan) -> dict[str, Form]:
     data["units"] = _units(procedure.units)
     if procedure.aboard:
         data["aboard"] = _units(procedure.aboard)
+    if procedure.out_of_service:
+        data["out-of-service"] = {one.item: str(one.failure) for one in procedure.out_of_service}
     data["steps"] = [step_data(step) for step in procedure.steps]
     return data
 

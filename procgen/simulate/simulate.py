@@ -24,6 +24,7 @@ from procgen.model.step import (
 )
 from procgen.model.unit import UnitType
 from procgen.model.words import Operation
+from procgen.results.out_of_service import failed, without
 from procgen.results.state import State, state_at_rest
 from procgen.results.trace import Trace, TracedStep
 from procgen.simulate.checks import check_items, make_check
@@ -45,15 +46,18 @@ def simulate(
     """Run a procedure on a hold and find everything that is wrong with it.
 
     Without a `start` the hold is closed and at rest, with the units aboard secured in their bays (those
-    that an unloading procedure moves, and those it names as staying). Simulation goes on after a finding
-    from the state that the step would have led to. The same arguments give the same trace.
+    that an unloading procedure moves, and those it names as staying), and what the procedure says is out
+    of service has failed. Simulation goes on after a finding from the state that the step would have led
+    to. The same arguments give the same trace.
     """
+    hold = without(hold, procedure.out_of_service)
     scene = scene_of(hold, unit_types, procedure)
     findings: list[Finding] = []
     if start is None:
         aboard = {**(procedure.units if _unloads(procedure) else {}), **procedure.aboard}
         findings += _wrong_at_start(scene, aboard)
         start = state_at_rest(hold, {name: u.bay for name, u in aboard.items() if u.bay in hold.bays})
+        start = failed(hold, start, procedure.out_of_service)
     state, ledger = start, Ledger()
     traced: list[TracedStep] = []
     for number, step in enumerate(procedure.steps, start=1):

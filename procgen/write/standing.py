@@ -24,7 +24,7 @@ from procgen.model.step import (
     Step,
     Stow,
 )
-from procgen.model.words import OUTSIDE, Operation, RestraintState, Stand, Travel
+from procgen.model.words import OUTSIDE, Failure, Operation, RestraintState, Stand, Travel
 from procgen.write.matching import stand
 
 PATH_CLEAR = "path-clear"
@@ -60,13 +60,16 @@ class Hop:
 
 
 def standing_at_start(procedure: Procedure, hold: Hold) -> Standing:
-    """The hold closed and at rest, with the units aboard secured in their bays."""
+    """The hold closed and at rest, with the units aboard secured in their bays as far as all works."""
     units = {unit.name: unit.bay for unit in procedure.aboard.values()}
     if procedure.operation is Operation.UNLOADING:
         units.update((unit.name, unit.bay) for unit in procedure.units.values())
     raised = {name for name, item in hold.restraints.items() if item.at_rest is RestraintState.RAISED}
     for bay in units.values():
         raised.update(hold.positions[bay].held_by if bay in hold.positions else ())
+    for one in procedure.out_of_service:
+        raised.discard(one.item)
+        raised.update({one.item} if one.failure is Failure.UP else ())
     controls = {name: control.rest for name, control in hold.controls.items()}
     return Standing(frozenset(raised), controls, units)
 

@@ -7,7 +7,7 @@ from functools import cache
 
 import pytest
 
-from procgen import lint, load, simulate
+from procgen import lint, load, pipeline, simulate
 from procgen.diagnostics import Finding
 from procgen.lint.pages import load_rules
 from procgen.load import Loaded
@@ -29,7 +29,8 @@ def names(stage: Iterable[object]) -> set[str]:
 
 
 def test_every_rule_has_a_page_and_every_page_a_rule() -> None:
-    emitted = names(load.RULES) | names(lint.RULES) | names(simulate.RULES) | {"no-plan"}
+    emitted = names(load.RULES) | names(lint.RULES) | names(simulate.RULES)
+    emitted |= {name for name, _, _ in pipeline.RULES}
     assert sorted(rules()) == sorted(emitted)
 
 

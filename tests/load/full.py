@@ -188,6 +188,7 @@ units:
   u1: {type: AKE, bay: A}
 aboard:
   u2: {type: AKE, bay: B}
+out-of-service: {stop: down, stick: dead}
 steps:
   - section: prepare
   - warning: crushed

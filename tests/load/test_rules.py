@@ -265,6 +265,14 @@ NAMES = [
         "u41",
     ),
     Slip("bay-given-twice", STEPS, 'bay: "42"', 'bay: "41"', '"41"', "two units", '"41"'),
+    Slip(
+        "impossible-failure",
+        STEPS,
+        "operation: loading",
+        "operation: loading\nout-of-service: {end-stop: down}",
+        "down",
+        "missing",
+    ),
     Slip("listed-twice", STATION, "[TR-FWD, SR-AFT]", "[SR-AFT, SR-AFT]", "SR-AFT", "delete one", "SR-AFT"),
     Slip("reserved-name", HOLD, "  lane-drive: {name", "  outside: {name", "outside"),
     Slip(

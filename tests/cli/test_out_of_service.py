@@ -1,0 +1,79 @@
+"""Items out of service on the command line: named, planned for, written down and checked again."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from procgen.cli.main import main
+
+STATIONS = Path(__file__).parents[2] / "stations"
+
+
+def _plan(hold: str, *more: str) -> int:
+    return main(["plan", hold, "--stations", str(STATIONS), "--operation", "loading", *more])
+
+
+@pytest.mark.parametrize("format_", ["yaml", "json"])
+def test_a_plan_with_an_item_out_of_service_comes_back_through_the_check(
+    format_: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Lock 41 cannot be raised: 43 and 44 are loaded all the same, and the procedure says what is wrong."""
+    more = ["--positions", "43,44", "--out-of-service", "lock-41=down", "--format", format_]
+    assert _plan("SR-AFT", *more) == 0
+    text = capsys.readouterr().out
+    assert "lock-41" in text
+    file = tmp_path / f"plan.{format_}"
+    file.write_text(text, "utf-8")
+    assert main(["check", str(STATIONS), "--procedure", str(file)]) == 0
+    assert capsys.readouterr().out.startswith("No finding")
+
+
+def test_the_simulation_starts_with_the_item_dead(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The plan for a hold in order uses the lane drive; with the drive dead its first use is found."""
+    assert _plan("SR-AFT", "--format", "yaml") == 0
+    text = capsys.readouterr().out
+    file = tmp_path / "plan.yaml"
+    file.write_text(text.replace("steps:\n", "out-of-service: {lane-drive: dead}\nsteps:\n"), "utf-8")
+    assert main(["check", str(STATIONS), "--procedure", str(file)]) == 1
+    said = capsys.readouterr().out
+    assert "lane drive is out of service [no-live-drive]" in said
+    assert "1 error in 1 file" in said
+
+
+def test_a_position_left_without_restraint_is_refused_with_its_reason(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert _plan("SR-AFT", "--positions", "41", "--out-of-service", "lock-41=missing") == 1
+    said = capsys.readouterr().out
+    assert "SR-AFT.yaml:179" in said
+    assert "position 41 is not usable without lock 41: nothing that holds it is rated aft" in said
+
+
+def test_a_lowered_limit_stands_with_the_steps(capsys: pytest.CaptureFixture[str]) -> None:
+    """Without the inner guide the sill lock alone holds 44 to the right: 24 kN over 1.3 g is 1882 kg, which
+    is more than 44 takes anyway; without the sill lock there is no plan, for the door cannot be closed."""
+    assert _plan("SR-AFT", "--out-of-service", "inner-guide=missing") == 0
+    said = capsys.readouterr().out
+    assert "Out of service: inner guide missing" in said
+    assert "instead of" not in said
+    assert _plan("SR-AFT", "--out-of-service", "sill-lock=down") == 1
+    assert "the aft cargo door cannot be closed: door sill lock is stuck lowered" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("item", "said"),
+    [
+        ("lock-41", "say which: lock-41=down (it cannot be raised), lock-41=up"),
+        ("lok-41=down", "did you mean lock-41?"),
+        ("lane-drive=up", "lane-drive cannot be “up”; write lane-drive=dead"),
+        ("end-stop=down", "end-stop cannot be “down”; write end-stop=missing"),
+        ("lock-41=down,lock-41=up", "lock-41 cannot be down and up: name it once"),
+    ],
+)
+def test_an_item_that_cannot_be_meant_is_answered_with_what_could_be(
+    item: str, said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert _plan("SR-AFT", "--out-of-service", item) == 2
+    assert said in capsys.readouterr().err
