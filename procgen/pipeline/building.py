@@ -13,6 +13,7 @@ from procgen.model.hold import Hold, Wind
 from procgen.model.stated import Stated
 from procgen.model.station import Network, Station
 from procgen.pipeline.checking import Checked, CheckedProcedure
+from procgen.pipeline.tables import hold_tables, lines_of
 from procgen.results.page import HoldSite, ProcedurePage, StationSite
 from procgen.units import Quantity
 
@@ -38,6 +39,7 @@ def _hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
     network = checked.network
     hold = as_worked_at(station, network.holds[name])
     table = limits.position_table(hold, network.unit_types)
+    tables = hold_tables(hold, network.unit_types)
     procedures = list(_procedures(checked, station, name))
     pages = tuple(
         write.page(
@@ -64,6 +66,8 @@ def _hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
         symbols=draw.symbols(hold),
         legend=draw.legend_of(hold),
         unit_types=network.unit_types,
+        tables=tables,
+        lines=lines_of((hold, network.unit_types, table, tables), checked.documents),
     )
 
 

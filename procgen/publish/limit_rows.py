@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from procgen.model.stated import SourceRef
 from procgen.model.words import Operation
+from procgen.publish.reasons import where
 from procgen.publish.together import together
 from procgen.publish.words import both, most
 from procgen.results.limits import Candidate, LimitCell
@@ -21,11 +22,15 @@ class OtherLimit:
     mass: str
     reckoning: str
     sources: tuple[SourceRef, ...]
+    places: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class LimitRow:
-    """One position and unit type: the limit in words, what governs it, the other candidates."""
+    """One position and unit type: the limit in words, what governs it, the other candidates.
+
+    `places` are the lines of data that the numbers stand in.
+    """
 
     position: str
     unit_type: str
@@ -34,6 +39,7 @@ class LimitRow:
     governs: str
     reckoning: str
     sources: tuple[SourceRef, ...]
+    places: tuple[str, ...]
     others: tuple[OtherLimit, ...]
 
 
@@ -48,7 +54,7 @@ class Refusal:
 
 def accepted(site: HoldSite, unit: str) -> tuple[LimitRow, ...]:
     """A row for every acceptable cell, in the table's order."""
-    return tuple(_row(cell, unit) for cell in site.limits.cells if cell.governing is not None)
+    return tuple(_row(site, cell, unit) for cell in site.limits.cells if cell.governing is not None)
 
 
 def refused(site: HoldSite) -> tuple[Refusal, ...]:
@@ -100,7 +106,7 @@ def _exact(cell: LimitCell, unit: str) -> dict[str, object]:
     }
 
 
-def _row(cell: LimitCell, unit: str) -> LimitRow:
+def _row(site: HoldSite, cell: LimitCell, unit: str) -> LimitRow:
     first, *rest = cell.candidates
     return LimitRow(
         position=cell.position,
@@ -110,7 +116,11 @@ def _row(cell: LimitCell, unit: str) -> LimitRow:
         governs=first.title,
         reckoning=first.reckoning,
         sources=first.sources,
-        others=tuple(OtherLimit(c.title, both(c.mass, unit), c.reckoning, c.sources) for c in rest),
+        places=where(site, first.places),
+        others=tuple(
+            OtherLimit(c.title, both(c.mass, unit), c.reckoning, c.sources, where(site, c.places))
+            for c in rest
+        ),
     )
 
 

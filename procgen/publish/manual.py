@@ -20,6 +20,7 @@ from procgen.publish.equipment import (
     restraint_rows,
 )
 from procgen.publish.limit_rows import OPERATION_WORDS, accepted, refused
+from procgen.publish.limits_page import limits_shown
 from procgen.publish.rendering import environment, source
 from procgen.publish.together import together
 from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP, capital
@@ -55,6 +56,7 @@ def station_tree(site: StationSite, templates: Mapping[str, str]) -> Mapping[str
     }
     for hold in site.holds:
         tree[f"docs/holds/{hold.hold.name}.md"] = _hold_page(env, site, hold)
+        tree[f"docs/limits/{hold.hold.name}.md"] = _page(env, "limits.md", site, **limits_shown(site, hold))
         for page in hold.pages:
             tree[f"docs/procedures/{page.name}.md"] = _procedure_page(env, site, hold, page)
             tree[f"docs/cards/{page.name}.html"] = card(site, hold, page, env)
@@ -168,7 +170,10 @@ def _sheets(env: Environment) -> dict[str, str]:
 def _navigation(site: StationSite) -> list[dict[str, object]]:
     holds: list[dict[str, object]] = []
     for hold in site.holds:
-        pages: list[dict[str, str]] = [{"Hold and limits": f"holds/{hold.hold.name}.md"}]
+        pages: list[dict[str, str]] = [
+            {"Hold and limits": f"holds/{hold.hold.name}.md"},
+            {"Limits in full": f"limits/{hold.hold.name}.md"},
+        ]
         pages += [{capital(page.title): f"procedures/{page.name}.md"} for page in hold.pages]
         holds.append({f"{hold.hold.name} {hold.hold.title}": pages})
     return [

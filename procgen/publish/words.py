@@ -51,3 +51,14 @@ def both(quantity: Quantity, unit: str) -> str:
     """A limit in the station's unit, and in the other one behind it; each rounded down on its own."""
     other = "lb" if unit == "kg" else "kg"
     return f"{most(quantity, unit)} ({most(quantity, other)})"
+
+
+def length(quantity: Quantity) -> str:
+    """The most a length may be, in mm and behind it in inches; each cut down on its own."""
+    in_mm, inches = quantity.to("mm").down(), quantity.to("in").down(1)
+    return " ".join(part.replace(" ", "\N{NO-BREAK SPACE}") for part in (in_mm, f"({inches})"))
+
+
+def limit_text(quantity: Quantity) -> str:
+    """A limit as it is written, or where it is computed cut to a whole number of its unit."""
+    return quantity.written or quantity.down()

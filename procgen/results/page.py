@@ -11,6 +11,7 @@ from procgen.model.station import Station
 from procgen.model.step import Step
 from procgen.model.unit import UnitType
 from procgen.model.words import Operation, SignalWord
+from procgen.results.hold_tables import HoldTables
 from procgen.results.limits import LimitTable
 
 
@@ -127,7 +128,9 @@ class HoldSite:
 
     `diagrams` maps a page's name to one SVG for each step of that page, by step number, showing the
     state after the step; they need `symbols` once on the page that holds them. `legend` says what the
-    symbols mean. `unit_types` are those that the limits were reckoned for.
+    symbols mean. `unit_types` are those that the limits were reckoned for. `tables` holds the other limit
+    tables; `lines` the line of every place that the hold and its limits name, by
+    `procgen.results.hold_tables.place_key`.
     """
 
     hold: Hold
@@ -140,6 +143,8 @@ class HoldSite:
     symbols: str = ""
     legend: str = ""
     unit_types: Mapping[str, UnitType] = field(default_factory=dict)
+    tables: HoldTables = field(default_factory=HoldTables)
+    lines: Mapping[str, int] = field(default_factory=dict, compare=False)
 
 
 @dataclass(frozen=True, slots=True)

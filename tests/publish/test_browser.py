@@ -19,6 +19,8 @@ PAGES = (
     "index.html",
     "K1B/index.html",
     "K1B/holds/TR-FWD.html",
+    "K1B/limits/TR-FWD.html",
+    "N4T/limits/SR-AFT.html",
     "K1B/procedures/TR-FWD-loading.html",
     "K1B/revisions.html",
     "K1B/signal-words.html",
@@ -37,6 +39,7 @@ def test_no_page_scrolls_sideways_complains_or_asks_the_world(
             page.click(view)
         for width in (320, 360, 1280):
             page.set_viewport_size({"width": width, "height": 740})
+            page.evaluate("document.querySelectorAll('article details').forEach((d) => { d.open = true; })")
             assert page.evaluate("document.documentElement.scrollWidth") <= width, (view, width)
     assert watched.trouble == []
 

@@ -34,6 +34,7 @@ def test_a_station_has_a_page_for_each_hold_and_operation_and_a_card() -> None:
         "docs/cards/SR-AFT-unloading.html",
         "docs/holds/SR-AFT.md",
         "docs/index.md",
+        "docs/limits/SR-AFT.md",
         "docs/procedures/SR-AFT-loading.md",
         "docs/procedures/SR-AFT-unloading.md",
         "docs/revisions.md",

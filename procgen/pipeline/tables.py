@@ -1,0 +1,78 @@
+"""The limit tables of a hold's pages, and the lines that their numbers stand in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, fields, is_dataclass
+from functools import lru_cache
+
+from procgen.diagnostics import NOWHERE, Place
+from procgen.limits.missing import missing_table
+from procgen.limits.packages import package_tables
+from procgen.limits.zone_most import zone_most
+from procgen.model.hold import Hold
+from procgen.model.unit import UnitType
+from procgen.results.hold_tables import HoldTables, MissingRow, place_key
+from procgen.results.missing import MissingCell
+from procgen.results.packages import PackageTable
+from procgen.source import Document
+
+
+def hold_tables(hold: Hold, unit_types: Mapping[str, UnitType]) -> HoldTables:
+    """Every limit table of a hold but the one by position."""
+    missing = missing_table(hold, unit_types, [frozenset(pair) for pair in hold.out_together])
+    return HoldTables(
+        zones=zone_most(hold, unit_types),
+        missing=tuple(row for cell in missing.cells for row in _row(cell)),
+        packages=_packages(hold),
+    )
+
+
+def lines_of(value: object, documents: Mapping[str, Document]) -> Mapping[str, int]:
+    """The line of every place that a value carries, by `place_key`; only those that a document knows."""
+    known = {place for place in _places(value) if place != NOWHERE and place.file in documents}
+    return {
+        place_key(place): documents[place.file].span(place).line
+        for place in sorted(known, key=lambda place: (place_key(place), str(place.span)))
+    }
+
+
+def _places(value: object) -> Iterator[Place]:
+    if isinstance(value, Place):
+        yield value
+    elif is_dataclass(value):
+        for one in fields(value):
+            yield from _places(getattr(value, one.name))
+    elif isinstance(value, Mapping):
+        for held in value.values():
+            yield from _places(held)
+    elif isinstance(value, tuple | list | frozenset):
+        for held in value:
+            yield from _places(held)
+
+
+def _row(cell: MissingCell) -> Iterator[MissingRow]:
+    before = cell.whole.limit
+    if before is not None:
+        changed = cell.cell if not cell.usable or cell.lowered else None
+        yield MissingRow(cell.out, cell.whole.position, cell.whole.unit_type, before, changed)
+
+
+@dataclass(frozen=True, slots=True)
+class _Of:
+    """A hold that no comparison looks at: the words beside it say all that counts of it."""
+
+    hold: Hold = field(compare=False)
+
+
+def _packages(hold: Hold) -> Mapping[str, PackageTable]:
+    """What goes through the doors: reckoned once for the same doors and cross-section, however many
+    stations work the hold, because it takes seconds.
+    """
+    doors = [(d.name, d.x, d.clear_width, d.clear_height, d.wall) for d in hold.doors.values()]
+    return _packages_by(repr((doors, hold.floor.rectangle.x, hold.cross_section)), _Of(hold))
+
+
+@lru_cache(maxsize=64)
+def _packages_by(words: str, of: _Of) -> Mapping[str, PackageTable]:
+    return package_tables(of.hold)
