@@ -27,10 +27,17 @@
   function told(index) {
     var screen = screens[index], block = screen.getAttribute("data-block");
     if (screen.classList.contains("step")) {
-      var total = document.querySelectorAll(".step").length;
+      var total = document.querySelectorAll(".screen.step").length;
       return block + ", " + screen.getAttribute("value") + " of " + total;
     }
     return block ? "Block " + block : "";
+  }
+
+  // Where a screen is found in the list: blocks that differ only in names stand there as one.
+  function listed(screen) {
+    var section = screen.parentNode;
+    while (section && section.getAttribute && !section.getAttribute("data-fold")) section = section.parentNode;
+    return section && section.getAttribute ? $(section.getAttribute("data-fold")) : screen;
   }
 
   function draw(move) {
@@ -47,7 +54,7 @@
       window.scrollTo(0, 0);
       var place = view === "one" ? screens[now] : view === "all" ? null : $(view);
       focusOn(place && place.querySelector("[tabindex='-1']"));
-      if (view === "all" && screens[now].scrollIntoView) screens[now].scrollIntoView({ block: "center" });
+      if (view === "all") listed(screens[now]).scrollIntoView({ block: "center" });
     }
   }
 
@@ -174,16 +181,17 @@
   }, { passive: true });
   document.querySelector(".blocks").addEventListener("click", function (event) {
     var link = event.target.closest ? event.target.closest("a") : null;
-    if (!link || view !== "one") return;
+    if (!link) return;
     event.preventDefault();
     screens.forEach(function (screen, index) {
-      if (screen.classList.contains("head") && "#block-" + screen.getAttribute("data-block") === link.getAttribute("href")) go(index);
+      if (!screen.classList.contains("head") || "#block-" + screen.getAttribute("data-block") !== link.getAttribute("href")) return;
+      if (view === "one") go(index); else listed(screen).scrollIntoView();
     });
   });
   document.addEventListener("click", function (event) {
     // A mark leads to its warning, which stands on another screen: show it there and then.
     var link = event.target.closest ? event.target.closest(".marks a") : null;
-    if (!link || view !== "one") return;
+    if (!link) return;
     event.preventDefault();
     var open = link.parentNode.querySelector(".warn");
     if (open) { open.parentNode.removeChild(open); return; }

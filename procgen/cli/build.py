@@ -26,6 +26,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         metavar="DIR",
         help="where the site goes; an old site there is replaced",
     )
+    parser.add_argument(
+        "--address",
+        default="",
+        metavar="URL",
+        help="where everybody will find the site, as https://manuals.example/holds; printed cards then carry"
+        " their address and its QR code",
+    )
 
 
 def run(options: argparse.Namespace) -> int:
@@ -40,7 +47,7 @@ def run(options: argparse.Namespace) -> int:
     if not checked.publishable:
         print("procgen: nothing was published: mend the errors first", file=sys.stderr)
         return 1
-    build(checked, options.out)
+    build(checked, options.out, options.address)
     stations = len(checked.network.stations)
     print(f"{options.out / 'index.html'}: {stations} station{'' if stations == 1 else 's'} published")
     return 0

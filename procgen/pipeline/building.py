@@ -18,14 +18,16 @@ from procgen.results.page import HoldSite, ProcedurePage, StationSite
 from procgen.units import Quantity
 
 
-def build(checked: Checked, out: Path) -> None:
+def build(checked: Checked, out: Path, address: str = "") -> None:
     """Publish every station's site under `out`, and a home page over them.
+
+    `address` is where everybody will find `out`; printed cards carry it.
 
     The old site stays untouched until the new one is complete. Raises `ProcgenError` when the builder
     fails or a link of the new site leads nowhere.
     """
     sites = [station_site(checked, station) for station in checked.network.stations.values()]
-    publish.build(sites, packaged.templates(), out)
+    publish.build(sites, packaged.templates(), out, address)
 
 
 def station_site(checked: Checked, station: Station) -> StationSite:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from procgen.publish.address import checked_address
 from procgen.publish.builder import build_site
 from procgen.publish.links import BrokenLink, broken_links
 from procgen.publish.manual import home_tree, station_tree
@@ -17,15 +18,18 @@ from procgen.results.page import StationSite
 __all__ = ["BrokenLink", "broken_links", "build", "build_site", "home_tree", "station_tree"]
 
 
-def build(sites: Sequence[StationSite], templates: Path, out: Path) -> None:
+def build(sites: Sequence[StationSite], templates: Path, out: Path, address: str = "") -> None:
     """Build the home and a site for every station under `out`: `index.html`, `CODE/index.html` and so on.
 
-    Raises `ProcgenError` where `build_site` does; the old site is then untouched.
+    `address` is where everybody will find `out`; printed cards carry it. Raises `ProcgenError` where
+    `build_site` does, and for an address that is none; the old site is then untouched.
     """
+    address = checked_address(address)
     texts = {
         path.name: path.read_text(encoding="utf-8") for path in sorted(templates.iterdir()) if path.is_file()
     }
     tree = dict(home_tree(sites, texts))
     for site in sites:
-        tree.update({f"{site.station.code}/{path}": text for path, text in station_tree(site, texts).items()})
+        own = station_tree(site, texts, address)
+        tree.update({f"{site.station.code}/{path}": text for path, text in own.items()})
     build_site(tree, out)

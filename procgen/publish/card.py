@@ -7,7 +7,9 @@ from dataclasses import dataclass
 
 from jinja2 import Environment
 
-from procgen.publish.limit_rows import OPERATION_WORDS, accepted, exact_limits, limit_of, refused
+from procgen.publish.address import card_address, square_code
+from procgen.publish.folds import parts
+from procgen.publish.limit_rows import OPERATION_WORDS, accepted, alike, exact_limits, limit_of, refused
 from procgen.publish.rendering import source
 from procgen.publish.together import together
 from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP
@@ -23,16 +25,32 @@ class UnitRow:
     limit: str
 
 
-def card(site: StationSite, hold: HoldSite, page: ProcedurePage, environment: Environment) -> str:
-    """The card's HTML. It asks for nothing from anywhere."""
+@dataclass(frozen=True, slots=True)
+class PaperDiagram:
+    """A diagram for paper: the block at whose end the hold stands so, its last step, and the SVG."""
+
+    letter: str
+    step: int
+    svg: str
+
+
+def card(
+    site: StationSite, hold: HoldSite, page: ProcedurePage, environment: Environment, address: str = ""
+) -> str:
+    """The card's HTML. It asks for nothing from anywhere.
+
+    `address` is where the whole site is found; with one, paper shows the card's own address and its code.
+    """
     station = site.station
     revision = station.revision
+    place = card_address(address, station.code, page.name)
     return environment.get_template("card.html").render(
         airline=site.airline,
         station=station,
         hold=hold.hold,
         site=hold,
         page=page,
+        parts=parts(page),
         operation=OPERATION_WORDS[page.operation],
         # A place kept under another revision is of no use: its steps may be others.
         place_key=f"procgen:{station.code}:{page.name}:{revision.number}:{revision.date}",
@@ -44,12 +62,15 @@ def card(site: StationSite, hold: HoldSite, page: ProcedurePage, environment: En
         named_warnings=named_warnings(page),
         units=unit_rows(hold, page, station.mass_unit),
         rows=accepted(hold, station.mass_unit),
+        rows_together=alike(accepted(hold, station.mass_unit)),
         refusals=refused(hold),
         zones=together(hold, station.mass_unit),
         positions=list(dict.fromkeys(cell.position for cell in hold.limits.cells)),
         unit_types=_types_first_usable(hold),
         exact=exact_limits(hold, station.mass_unit),
-        on_paper=_on_paper(page),
+        address=place,
+        qr=square_code(place),
+        on_paper=_on_paper(page, hold.diagrams.get(page.name, {})),
         styles=source(environment, "diagram.css") + _styles(environment, site, hold, page),
         script=source(environment, "card.js"),
     )
@@ -77,10 +98,15 @@ def _types_first_usable(hold: HoldSite) -> list[str]:
     return sorted(every, key=lambda code: (code not in usable, every.index(code)))
 
 
-def _on_paper(page: ProcedurePage) -> frozenset[int]:
-    """The steps whose diagrams are printed: where the first block of each kind at the hold ends."""
-    last = {block.kind: block.steps[-1].number for block in reversed(page.blocks) if block.steps}
-    return frozenset(number for kind, number in last.items() if kind != "before-you-start")
+def _on_paper(page: ProcedurePage, diagrams: Mapping[int, str]) -> tuple[PaperDiagram, ...]:
+    """The diagrams that are printed: how the hold stands where the first block of each kind in it ends."""
+    ends = {block.kind: block for block in reversed(page.blocks) if block.steps}
+    shown = [block for block in page.blocks if ends.get(block.kind) is block]
+    return tuple(
+        PaperDiagram(block.letter, block.steps[-1].number, diagrams[block.steps[-1].number])
+        for block in shown
+        if block.kind != "before-you-start" and block.steps[-1].number in diagrams
+    )
 
 
 def _styles(environment: Environment, site: StationSite, hold: HoldSite, page: ProcedurePage) -> str:

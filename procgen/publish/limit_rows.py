@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from procgen.model.stated import SourceRef
@@ -55,6 +56,14 @@ class Refusal:
 def accepted(site: HoldSite, unit: str) -> tuple[LimitRow, ...]:
     """A row for every acceptable cell, in the table's order."""
     return tuple(_row(site, cell, unit) for cell in site.limits.cells if cell.governing is not None)
+
+
+def alike(rows: Sequence[LimitRow]) -> tuple[tuple[str, LimitRow], ...]:
+    """The rows with positions of one limit, type and reason together: their positions, and the first."""
+    groups: dict[tuple[object, ...], list[LimitRow]] = {}
+    for row in rows:
+        groups.setdefault((row.unit_type, row.limit, row.governs, row.sources), []).append(row)
+    return tuple((", ".join(row.position for row in group), group[0]) for group in groups.values())
 
 
 def refused(site: HoldSite) -> tuple[Refusal, ...]:

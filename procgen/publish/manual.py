@@ -19,6 +19,7 @@ from procgen.publish.equipment import (
     power_words,
     restraint_rows,
 )
+from procgen.publish.folds import parts
 from procgen.publish.limit_rows import OPERATION_WORDS, accepted, refused
 from procgen.publish.limits_page import limits_shown
 from procgen.publish.rendering import environment, source
@@ -40,8 +41,10 @@ class HoldRow:
     stations: tuple[str, ...]
 
 
-def station_tree(site: StationSite, templates: Mapping[str, str]) -> Mapping[str, str]:
+def station_tree(site: StationSite, templates: Mapping[str, str], address: str = "") -> Mapping[str, str]:
     """A station's site as text by path: `mkdocs.yml`, pages and cards under `docs/`.
+
+    `address` is where the home page is found by everybody, for the codes on printed cards.
 
     Raises `ProcgenError` when two of its procedures have one name.
     """
@@ -59,7 +62,7 @@ def station_tree(site: StationSite, templates: Mapping[str, str]) -> Mapping[str
         tree[f"docs/limits/{hold.hold.name}.md"] = _page(env, "limits.md", site, **limits_shown(site, hold))
         for page in hold.pages:
             tree[f"docs/procedures/{page.name}.md"] = _procedure_page(env, site, hold, page)
-            tree[f"docs/cards/{page.name}.html"] = card(site, hold, page, env)
+            tree[f"docs/cards/{page.name}.html"] = card(site, hold, page, env, address)
     tree.update(_sheets(env))
     revision = station.revision
     footer = (
@@ -156,6 +159,7 @@ def _procedure_page(env: Environment, site: StationSite, hold: HoldSite, page: P
         site=hold,
         hold=hold.hold,
         page=page,
+        parts=parts(page),
         operation=OPERATION_WORDS[page.operation],
         diagrams=hold.diagrams.get(page.name, {}),
         named_warnings=named_warnings(page),

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from jinja2 import DictLoader, Environment, StrictUndefined
 
+from procgen.publish.folds import bare, slotted
 from procgen.publish.words import capital, heading, marked, plain
 
 
@@ -24,7 +25,9 @@ def _compiled(templates: tuple[tuple[str, str], ...]) -> Environment:
         undefined=StrictUndefined,
         keep_trailing_newline=True,
     )
-    found.filters.update(marked=marked, heading=heading, capital=capital, plain=plain)
+    found.filters.update(
+        marked=marked, heading=heading, capital=capital, plain=plain, bare=bare, slotted=slotted
+    )
     return found
 
 

@@ -89,18 +89,15 @@ class PageFold:
     """Blocks that stand side by side and differ only in names, as one cycle with a table.
 
     In `intro` and in the words of `steps`, `[[n]]` stands for the name under `labels[n]`, and `[[^n]]` for
-    the same at the start of a sentence. The steps are those of the first turn. Where blocks of the same
-    words have stood above already, `steps` is empty and `like` is the letter of the first of them: the same
-    steps again, with the names of these turns.
+    the same at the start of a sentence. The steps are those of the first turn.
     """
 
     title: str
     labels: tuple[str, ...]
     turns: tuple[PageTurn, ...]
-    intro: str = ""
-    warnings: tuple[PageWarning, ...] = ()
-    steps: tuple[PageStep, ...] = ()
-    like: str = ""
+    intro: str
+    warnings: tuple[PageWarning, ...]
+    steps: tuple[PageStep, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from itertools import groupby
 
 from procgen.model.hold import Hold
 from procgen.model.step import Procedure
@@ -16,45 +14,72 @@ from procgen.write.alike import Alike, Column
 from procgen.write.columns import labels, titles
 from procgen.write.folding import fold
 
-_MOST_COLUMNS = 6
+_MOST_COLUMNS = 7
 """A table with more columns than this is harder to work by than the cycles themselves."""
 
 
 def page_folds(procedure: Procedure, blocks: Sequence[PageBlock], hold: Hold) -> tuple[PageFold, ...]:
-    """Every stretch of blocks that stands for others like it, in the order of the page.
+    """Every run of blocks side by side that differ only in names, in the order of the page.
 
     Blocks are folded whose steps have one shape and whose words differ only in names: the warnings before
-    each step, marks, checks, reasons, limits, types and remarks are the same, letter by letter.
+    each step, marks, checks, reasons, limits, types and remarks are the same, letter by letter. Blocks that
+    stand apart are never folded: whoever has to turn back to another block loses the place.
     """
-    groups = _same_shape(procedure, blocks)
-    folds: list[PageFold] = []
-    for group in groups:
-        for alike in _same_words(group, hold):
-            folds += _folds(alike, blocks, procedure.operation, hold)
-    order = {block.letter: number for number, block in enumerate(blocks)}
-    return tuple(sorted(folds, key=lambda one: order[one.turns[0].letter]))
+    folds = []
+    run: list[PageBlock] = []
+    patterns = _patterns(procedure, blocks)
+    for block in blocks:
+        if run and (patterns.get(block.letter) != patterns[run[0].letter] or not _fits([*run, block], hold)):
+            folds += _folded(run, procedure.operation, hold)
+            run = []
+        if block.letter in patterns:
+            run.append(block)
+    return (*folds, *_folded(run, procedure.operation, hold))
 
 
-def _same_shape(procedure: Procedure, blocks: Sequence[PageBlock]) -> list[list[PageBlock]]:
-    by_index = {step.index: block for block in blocks for step in block.steps}
-    groups: dict[int, list[PageBlock]] = defaultdict(list)
-    for turn in fold(procedure.steps).turns():
-        block = by_index[next(index for index in range(turn.start, turn.end) if index in by_index)]
-        groups[turn.pattern].append(block)
-    return list(groups.values())
+def _patterns(procedure: Procedure, blocks: Sequence[PageBlock]) -> Mapping[str, int]:
+    """The pattern of the steps of each block that has one, by its letter."""
+    by_index = {step.index: block.letter for block in blocks for step in block.steps}
+    return {
+        by_index[next(index for index in range(turn.start, turn.end) if index in by_index)]: turn.pattern
+        for turn in fold(procedure.steps).turns()
+    }
 
 
-def _same_words(group: Sequence[PageBlock], hold: Hold) -> list[list[PageBlock]]:
-    """A group cut into those that differ only in names; each block joins the first that it is like."""
-    found: list[list[PageBlock]] = []
-    for block in group:
-        for alike in found:
-            if _merged([alike[0], block], Alike(list(titles(hold)))) is not None:
-                alike.append(block)
-                break
-        else:
-            found.append([block])
-    return [alike for alike in found if len(alike) > 1]
+def _fits(blocks: Sequence[PageBlock], hold: Hold) -> bool:
+    """Whether these blocks can be said as one, in a table that can be read."""
+    alike = Alike(list(titles(hold)))
+    return _merged(blocks, alike) is not None and len(alike.columns) <= _MOST_COLUMNS - 2
+
+
+def _folded(run: Sequence[PageBlock], operation: Operation, hold: Hold) -> list[PageFold]:
+    if len(run) < 2:
+        return []
+    heads = [Column(tuple(words.bay(block.bay) for block in run))]
+    if any(block.title != phrases.CYCLE[operation].format(bay=block.bay) for block in run):
+        heads.append(Column(tuple(phrases.UNIT_NAMED.format(name=block.unit) for block in run)))
+    alike = Alike(list(titles(hold)), heads)
+    merged = _merged(run, alike)
+    if merged is None:
+        return []
+    intro, steps = merged
+    turns = tuple(
+        PageTurn(block.letter, block.bay, block.steps[0].number, block.steps[-1].number, names)
+        for block, names in zip(
+            run, zip(*(column.names for column in alike.columns), strict=True), strict=True
+        )
+    )
+    bays = words.listing([block.bay for block in run])
+    return [
+        PageFold(
+            title=phrases.CYCLE[operation].format(bay=bays),
+            labels=labels(alike.columns, hold),
+            turns=turns,
+            intro=intro,
+            warnings=run[0].warnings,
+            steps=steps,
+        )
+    ]
 
 
 def _merged(blocks: Sequence[PageBlock], alike: Alike) -> tuple[str, tuple[PageStep, ...]] | None:
@@ -87,42 +112,3 @@ def _merged_step(across: Sequence[PageStep], alike: Alike) -> PageStep | None:
     if text is None or done_when is None or if_not is None or then is None or why is None:
         return None
     return replace(first, text=text, done_when=done_when, if_not=if_not, then=then, why=why)
-
-
-def _folds(
-    group: Sequence[PageBlock], blocks: Sequence[PageBlock], operation: Operation, hold: Hold
-) -> list[PageFold]:
-    """One fold for each stretch of blocks of a group that stand side by side."""
-    heads = [Column(tuple(words.bay(block.bay) for block in group))]
-    if any(block.title != phrases.CYCLE[operation].format(bay=block.bay) for block in group):
-        heads.append(Column(tuple(phrases.UNIT_NAMED.format(name=block.unit) for block in group)))
-    alike = Alike(list(titles(hold)), heads)
-    merged = _merged(group, alike)
-    if merged is None or len(alike.columns) > _MOST_COLUMNS:
-        return []
-    intro, steps = merged
-    named = labels(alike.columns, hold)
-    rows = list(zip(*(column.names for column in alike.columns), strict=True))
-    where = {block.letter: number for number, block in enumerate(blocks)}
-    turns = [
-        PageTurn(block.letter, block.bay, block.steps[0].number, block.steps[-1].number, names)
-        for block, names in zip(group, rows, strict=True)
-    ]
-    found = []
-    for number, (_, stretch) in enumerate(
-        groupby(enumerate(turns), key=lambda one: where[one[1].letter] - one[0])
-    ):
-        own = tuple(turn for _, turn in stretch)
-        bays = words.listing([turn.bay for turn in own])
-        found.append(
-            PageFold(
-                title=phrases.CYCLE[operation].format(bay=bays),
-                labels=named,
-                turns=own,
-                intro=intro if number == 0 else "",
-                warnings=group[0].warnings if number == 0 else (),
-                steps=steps if number == 0 else (),
-                like="" if number == 0 else group[0].letter,
-            )
-        )
-    return found

@@ -117,6 +117,25 @@ def test_every_step_comes_in_order_and_the_stop_line_stays(context: BrowserConte
     assert shown(page) == "start"
 
 
+def test_the_list_is_folded_and_the_walk_is_not(context: BrowserContext, built: Path) -> None:
+    page = card(context, built, "K1B/cards/TR-FWD-unloading.html").page
+    (one,) = next(p for p in hold_site("K1B", "TR-FWD").pages if p.name == "TR-FWD-unloading").folds
+    while shown(page) != f"step-{one.turns[2].first}":
+        page.click("#next")
+    assert f"Lower lock {one.turns[2].bay}." in page.locator(".step.now .do").inner_text()
+    assert page.locator(".folded:visible").count() == 0
+    page.click("#all")
+    assert page.locator(".unfolded:visible").count() == 0
+    assert page.locator(".folded .turns tbody tr:visible").count() == len(one.turns)
+    head = page.locator(f"#fold-{one.turns[0].letter}").bounding_box()
+    assert head is not None
+    assert 0 < head["y"] < 740  # the list opens where the walk stood
+    page.locator(".folded .marks a").first.click()
+    assert page.locator(".folded .marks .warn:visible").count() == 1
+    page.click("#next")
+    assert shown(page) == f"step-{one.turns[2].first}"
+
+
 def test_the_next_button_fits_a_glove(context: BrowserContext, built: Path) -> None:
     page = card(context, built).page
     box = page.locator("#next").bounding_box()

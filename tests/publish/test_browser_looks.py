@@ -93,12 +93,43 @@ def test_diagrams_are_legible_at_320_pixels(browser: Browser, built: Path) -> No
 def test_a_card_prints_with_its_marks(context: BrowserContext, built: Path, tmp_path: Path) -> None:
     page = card(context, built).page
     page.emulate_media(media="print")
-    for words in ("Uncontrolled when printed", "Demonstration: not for operational use"):
+    for words in ("Uncontrolled when printed", "Demonstration: not for operational use", "Author"):
         assert page.get_by_text(words).first.is_visible()
-    assert page.locator(".step:visible").count() == page.locator(".step").count()
+    assert page.locator(".unfolded:visible").count() == 0
+    said = ".block:not(.unfolded) .step"
+    assert page.locator(f"{said}:visible").count() == page.locator(said).count() > 0
     assert page.locator("#limits table:visible").count() == 1
     assert page.locator("figure:visible").count() == 3
     assert page.locator("button:visible").count() == 0
+    assert page.locator(".address").count() == 0
+
+
+@pytest.mark.parametrize(
+    ("path", "most"),
+    [
+        ("K1B/cards/SR-AFT-loading.html", 2),
+        ("K1B/cards/SR-AFT-unloading.html", 2),
+        ("K1B/cards/TR-FWD-unloading.html", 2),
+        (CARD, 3),  # 75 steps, six ways of loading eight units: less would be too small to read
+    ],
+)
+def test_a_card_prints_on_few_pages(
+    context: BrowserContext, built: Path, tmp_path: Path, path: str, most: int
+) -> None:
+    """In a type no smaller than 7 points, and with the day on which it was printed."""
+    page = card(context, built, path).page
+    page.emulate_media(media="print")
+    sizes = page.evaluate(PRINTED_SIZES)
+    assert len(sizes) > 100
+    assert min(sizes) >= 7
+    page.evaluate("window.dispatchEvent(new Event('beforeprint'))")
+    assert page.locator("#printed").inner_text()[:2] == "20"
     pdf = page.pdf(path=tmp_path / "card.pdf", format="A4", prefer_css_page_size=True)
     assert pdf.startswith(b"%PDF")
-    assert pdf.count(b"/Type /Page\n") <= 5
+    assert 1 <= pdf.count(b"/Type /Page\n") <= most
+
+
+PRINTED_SIZES = """() => [...document.querySelectorAll("body *")]
+  .filter((e) => e.getClientRects().length && !e.closest("svg")
+    && [...e.childNodes].some((n) => n.nodeType === 3 && n.textContent.trim()))
+  .map((e) => parseFloat(getComputedStyle(e).fontSize) * 72 / 96)"""

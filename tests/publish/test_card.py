@@ -60,16 +60,33 @@ def test_every_step_is_there_with_its_words_and_its_diagram() -> None:
     for block in page.blocks:
         for step in block.steps:
             start = html.index(f'id="step-{step.number}"')
-            after = html.find('<li class="screen step"', start)
-            item = html[start : after if after > 0 else html.index('id="finished"')]
+            item = re.split(r'<li class="screen step"|</section>', html[start:])[0]
             assert item.count('<svg class="pg-view') == 1
             for warning in step.warnings:
                 assert item.index(warning.title) < item.index('class="do"')
             assert ('class="why"' in item) == bool(step.why)
             assert ('class="ifnot"' in item) == bool(step.if_not)
             assert ('class="done"' in item) == bool(step.done_when)
-    assert html.count('<p class="end">') == len(page.blocks)
-    assert len(found.diagrams[page.name]) == html.count('<svg class="pg-view')
+            assert ('class="then"' in item) == bool(step.then)
+            assert 'class="slot"' not in item
+    assert html.count('<p class="end">') == len(page.blocks) + len(page.folds)
+    on_paper = html[html.index('class="paper strip"') :].count('<svg class="pg-view')
+    assert on_paper == 3
+    assert len(found.diagrams[page.name]) == html.count('<svg class="pg-view') - on_paper
+
+
+def test_cycles_stand_folded_beside_their_steps_one_by_one() -> None:
+    """A row for each cycle with its own names; in the walk nobody has to put a name in."""
+    _, page, html = parts("K1B", "TR-FWD", "TR-FWD-unloading")
+    (one,) = page.folds
+    assert html.count(f'data-fold="fold-{one.turns[0].letter}"') == len(one.turns) == 6
+    folded = html[html.index('<section class="block folded"') :].split("</section>")[0]
+    assert folded.count('<li class="step"') == len(one.steps)
+    assert 'class="screen' not in folded
+    assert 'Go in. Lower <b class="slot">lock</b>.' in folded
+    for turn in one.turns:
+        assert f'<td data-label="lock">lock {turn.bay}</td>' in folded
+        assert f"{turn.first} to {turn.last}" in folded
 
 
 def test_a_place_kept_under_another_revision_is_another_place() -> None:

@@ -12,6 +12,7 @@ import yaml
 
 from procgen.diagnostics import ProcgenError
 from procgen.publish import home_tree, station_tree
+from procgen.publish.folds import parts
 from procgen.publish.words import DEMONSTRATION, PREVAIL
 from procgen.results.page import StationSite
 from tests.publish.sites import hold_site, site, sites, templates
@@ -76,8 +77,9 @@ def test_warnings_stand_before_the_steps_they_are_about() -> None:
     for hold in site("K1B").holds:
         for page in hold.pages:
             text = tree()[f"docs/procedures/{page.name}.md"]
-            for block in page.blocks:
-                start = text.index(f"## {block.letter} · ")
+            for part in parts(page):
+                block = part.fold or part.blocks[0]
+                start = text.index(f"## {', '.join(b.letter for b in part.blocks)} · ")
                 for step in block.steps:
                     here = text.index(f'<li id="step-{step.number}"', start)
                     for warning in block.warnings:
@@ -93,11 +95,28 @@ def test_steps_are_numbered_through_and_carry_their_words() -> None:
     page = hold_site("K1B", "TR-FWD").pages[0]
     text = tree()[f"docs/procedures/{page.name}.md"]
     steps = [step for block in page.blocks for step in block.steps]
-    assert re.findall(r'<li id="step-(\d+)"', text) == [str(step.number) for step in steps]
-    assert text.count('<figure class="pg-state"') == len(page.blocks)
-    assert all(
-        f"<strong>{name}</strong>" in text for s in steps for name in re.findall(r"\*\*(.+?)\*\*", s.text)
-    )
+    anchors = re.findall(r'<(?:li|span) id="step-(\d+)"', text)
+    assert sorted(anchors, key=int) == [str(step.number) for step in steps]
+    said = [step.number for part in parts(page) for step in (part.fold or part.blocks[0]).steps]
+    assert re.findall(r'<li id="step-(\d+)"', text) == [str(number) for number in said]
+    assert text.count('<figure class="pg-state"') == len(parts(page))
+    names = {name for s in steps for name in re.findall(r"\*\*(.+?)\*\*", s.text)}
+    assert all(f">{name}</" in text for name in names)
+
+
+def test_cycles_that_differ_only_in_names_are_said_once_with_a_table() -> None:
+    page = next(p for p in hold_site("K1B", "TR-FWD").pages if p.name == "TR-FWD-unloading")
+    text = tree()[f"docs/procedures/{page.name}.md"]
+    (one,) = page.folds
+    assert "## E, F, G, H, I, J · Unload 13R, 12R, 13L, 11R, 12L and 11L" in text
+    assert "Do steps 18 to 21 once for each row, in this order." in text
+    assert text.count('<b class="slot">lock</b>') == 2  # in the line at its head, and in the step
+    for turn in one.turns:
+        row = text[text.index(f'<th scope="row">{turn.bay}</th><td', text.index("pg-turns")) :].split(
+            "</tr>"
+        )[0]
+        assert f'<td data-label="lock">lock {turn.bay}</td>' in row
+        assert f">{turn.first} to {turn.last}</td>" in row
 
 
 def test_the_hold_page_says_what_governs_and_why_a_type_is_refused() -> None:
@@ -153,6 +172,17 @@ def hostile() -> StationSite:
         blocks=tuple(
             replace(b, title=evil, intro=evil, steps=tuple(replace(s, text=evil, why=evil) for s in b.steps))
             for b in page.blocks
+        ),
+        folds=tuple(
+            replace(
+                f,
+                title=evil,
+                labels=(evil,) * len(f.labels),
+                intro=f"{evil} [[0]]",
+                steps=tuple(replace(s, text=f"[[^0]] {evil}") for s in f.steps),
+                turns=tuple(replace(t, names=(evil,) * len(t.names)) for t in f.turns),
+            )
+            for f in page.folds
         ),
     )
     machine = replace(hold.hold, title=evil)
