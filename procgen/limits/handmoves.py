@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 
+from procgen.limits.figuring import Cap
 from procgen.limits.shown import shown
 from procgen.model.hold import HandMoves
 from procgen.model.stated import Stated
@@ -49,14 +50,30 @@ def most_by_hand(leave: HandMoves | None, crew: int) -> Quantity | None:
     """
     if leave is None or crew < LEAST_CREW:
         return None
-    caps = [
-        of(crew * per_person.quantity.si / (STANDARD_GRAVITY * (resistance.quantity.si + slope)), "kg")
-        for _, resistance, per_person in _phases(leave)
-        if resistance.quantity.si + (slope := leave.slope.quantity.si) > 0
-    ]
+    return min((cap.mass for cap in crew_limits(leave, crew)), default=None)
+
+
+def crew_limits(leave: HandMoves, crew: int) -> tuple[Cap, ...]:
+    """What limits the mass that a crew of at least two may move: starting, keeping moving, the hold's cap."""
+    caps = []
+    for phase, resistance, per_person in _phases(leave):
+        against = resistance.quantity.si + leave.slope.quantity.si
+        if against <= 0:
+            continue
+        mass = of(crew * per_person.quantity.si / (STANDARD_GRAVITY * against), "kg")
+        caps.append(
+            Cap(
+                {"starting": "to start it", "moving": "to keep it moving"}[phase],
+                mass,
+                f"{crew} × {per_person.quantity} / (9.80665 m/s2 × ({resistance.quantity} +"
+                f" {leave.slope.quantity})) = {shown(mass)}",
+                (resistance, leave.slope, per_person),
+            )
+        )
     if leave.max_mass is not None:
-        caps.append(leave.max_mass.quantity)
-    return min(caps, default=None)
+        most = leave.max_mass.quantity
+        caps.append(Cap("the hold's own cap", most, f"stated: {most}", (leave.max_mass,)))
+    return tuple(caps)
 
 
 def _phases(leave: HandMoves) -> tuple[tuple[str, Stated, Stated], ...]:

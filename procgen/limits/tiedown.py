@@ -20,6 +20,8 @@ from procgen.units import STANDARD_GRAVITY, Quantity, of
 
 _ALONG = frozenset({LoadDirection.FORWARD, LoadDirection.AFT})
 _ACROSS = frozenset({LoadDirection.LEFT, LoadDirection.RIGHT})
+_STEP = Fraction(2, 10**29)
+"""More than a share is short by."""
 _Point = tuple[Quantity, Quantity, Quantity]
 
 
@@ -65,6 +67,28 @@ def lay_by_ends(cargo: _Point, fitting: _Point) -> Lay:
 def share(lay: Lay, direction: LoadDirection) -> Fraction:
     """The part of a strap's load that counts in a direction; zero where it does not oppose it."""
     return root(lay.squares.get(direction, Fraction(0)))
+
+
+def fitting_capacity(rating: Mapping[LoadDirection, Stated], lay: Lay) -> Quantity:
+    """The load along a strap that a fitting is certain to take, from its ratings by direction of pull.
+
+    Ratings are known only straight forward, aft, left, right and up; in between, nothing is certain but what
+    lies between them: the used parts of the ratings add up to at most one. Nothing where it is pulled in a
+    direction that it is not rated for. The sum of the parts is taken from above, so never too much.
+    """
+    used = Fraction(0)
+    for direction, square in lay.squares.items():
+        if square == 0:
+            continue
+        rated = rating.get(direction)
+        if rated is None or rated.quantity.si <= 0:
+            return of(0, "N")
+        part = root(square)
+        used += (part if part * part == square else part + _STEP) / rated.quantity.si
+    if used == 0:
+        return of(0, "N")
+    symbol = next(iter(rating.values())).quantity.unit.symbol
+    return of(1 / used, "N").to(symbol)
 
 
 def strap_hold(strap: Strap, direction: LoadDirection) -> StrapHold:
