@@ -11,7 +11,7 @@ import argparse
 import sys
 from pathlib import Path
 
-from procgen.cli.options import stations_argument
+from procgen.cli.options import day_option, stations_argument
 
 SUMMARY = "publish the stations as a static site"
 
@@ -33,6 +33,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         help="where everybody will find the site, as https://manuals.example/holds; printed cards then carry"
         " their address and its QR code",
     )
+    day_option(parser)
 
 
 def run(options: argparse.Namespace) -> int:
@@ -41,9 +42,10 @@ def run(options: argparse.Namespace) -> int:
     from procgen.cli.inputs import checked_stations
     from procgen.pipeline.building import build
 
-    checked = checked_stations(options.stations)
-    if checked.findings:
-        print(report.findings_text(checked.findings, checked.documents, root=str(options.stations)))
+    checked = checked_stations(options.stations, today=options.on)
+    if checked.findings or checked.waived:
+        root = str(options.stations)
+        print(report.findings_text(checked.findings, checked.documents, root=root, waived=checked.waived))
     if not checked.publishable:
         print("procgen: nothing was published: mend the errors first", file=sys.stderr)
         return 1

@@ -13,7 +13,7 @@ import sys
 from collections.abc import Mapping
 from pathlib import Path
 
-from procgen.cli.options import format_option, stations_argument
+from procgen.cli.options import day_option, format_option, stations_argument
 
 SUMMARY = "find everything that is wrong, with file, line and column"
 
@@ -28,6 +28,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         metavar="FILE",
         help="check this procedure too, as if a station had written it (- reads standard input)",
     )
+    day_option(parser)
     format_option(parser, "text", "json")
 
 
@@ -36,11 +37,12 @@ def run(options: argparse.Namespace) -> int:
     from procgen import report
     from procgen.cli.inputs import checked_stations
 
-    checked = checked_stations(options.stations, _extra_files(options.procedure))
+    checked = checked_stations(options.stations, _extra_files(options.procedure), options.on)
+    shown, root = (checked.findings, checked.documents), str(options.stations)
     if options.format == "json":
-        print(report.findings_json(checked.findings, checked.documents, root=str(options.stations)))
-    elif checked.findings:
-        print(report.findings_text(checked.findings, checked.documents, root=str(options.stations)))
+        print(report.findings_json(*shown, root=root, waived=checked.waived))
+    elif checked.findings or checked.waived:
+        print(report.findings_text(*shown, root=root, waived=checked.waived))
     else:
         _print_clean(checked)
     return 1 if checked.findings else 0

@@ -18,8 +18,10 @@ from procgen.model.step import Procedure
 from procgen.pipeline import checking
 
 
-def checked_stations(folder: Path, extra: Mapping[str, str] | None = None) -> checking.Checked:
-    """Load and check a folder of stations, with `extra` procedure files (name to text).
+def checked_stations(
+    folder: Path, extra: Mapping[str, str] | None = None, today: str = checking.NO_DAY
+) -> checking.Checked:
+    """Load and check a folder of stations, with `extra` procedure files (name to text), as of a day.
 
     The files of the result are named as they are found from here, folder included.
     """
@@ -33,7 +35,7 @@ def checked_stations(folder: Path, extra: Mapping[str, str] | None = None) -> ch
         if procedure is not None:
             procedures.append(procedure)
     loaded = replace(loaded, documents=documents, findings=tuple(findings))
-    return checking.check(loaded, procedures)
+    return checking.check(loaded, procedures, today)
 
 
 def hold_named(folder: Path, name: str) -> tuple[load.Loaded, Hold | None]:

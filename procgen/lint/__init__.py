@@ -3,5 +3,6 @@
 from procgen.lint.engine import check_data, check_procedure
 from procgen.lint.pages import load_rules
 from procgen.lint.registry import RESTS_ON_FLEET, RULES
+from procgen.lint.waivers import answer
 
-__all__ = ["RESTS_ON_FLEET", "RULES", "check_data", "check_procedure", "load_rules"]
+__all__ = ["RESTS_ON_FLEET", "RULES", "answer", "check_data", "check_procedure", "load_rules"]

@@ -64,6 +64,7 @@ from procgen.lint.rules import (
     zone_without_limit,
 )
 from procgen.lint.safety import PROCEDURE_RULES
+from procgen.lint.waivers import RULES as WAIVER_RULES
 
 HOLD_RULES: tuple[HoldRule, ...] = (
     bay_outside_floor.RULE,
@@ -135,6 +136,7 @@ RULES: tuple[str, ...] = (
     *(rule.name for rule in HOLD_RULES),
     *(rule.name for rule in NETWORK_RULES),
     *(rule.name for rule in PROCEDURE_RULES),
+    *WAIVER_RULES,
 )
 """The name of every rule of this stage."""
 

@@ -10,6 +10,8 @@ from procgen.diagnostics import Finding, Place, Severity, Span
 from procgen.load.log import Log
 from procgen.load.node import Node
 from procgen.load.shape import Shapes
+from procgen.load.waivers import waivers, without_waivers
+from procgen.model.waiver import Waiver
 from procgen.source import read_document
 
 FLEET_FILE = "fleet/fleet.yaml"
@@ -46,13 +48,18 @@ class Opening:
 
     shapes: Shapes
     files: dict[str, Opened] = field(default_factory=dict)
+    waivers: list[Waiver] = field(default_factory=list)
 
     def open(self, file: str, text: str, schema: str, name_key: str) -> Opened:
         """Read a file's text, check its shape, note what is wrong."""
         document, findings = read_document(file, text)
+        answers, badly_written = waivers(document, self.shapes)
+        self.waivers += answers
+        document = without_waivers(document)
         log = Log(document)
         log.findings.extend(findings)
         self.shapes.check(schema, log)
+        log.findings.extend(badly_written)
         root = Node(document.data, document.place(), log)
         named = root[name_key].data
         self.files[file] = Opened(root, named if isinstance(named, str) else PurePosixPath(file).stem)

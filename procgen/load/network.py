@@ -29,6 +29,7 @@ from procgen.model.hazard import HazardList
 from procgen.model.hold import Hold
 from procgen.model.station import Aircraft, Network, Station
 from procgen.model.step import Procedure
+from procgen.model.waiver import Waiver
 from procgen.model.words import Failure
 from procgen.results.out_of_service import possible_failures
 from procgen.source import Document
@@ -40,13 +41,15 @@ class Loaded:
 
     Everything the network's records refer to is in the network: a procedure whose hold could not be
     built is left out with it, and a station names only holds that were built. `procedures` holds those
-    that could be built by their file, also where their station could not.
+    that could be built by their file, also where their station could not. `waivers` are those that stand
+    in any of the files.
     """
 
     network: Network
     documents: Mapping[str, Document]
     findings: tuple[Finding, ...]
     procedures: Mapping[str, Procedure] = field(default_factory=dict)
+    waivers: tuple[Waiver, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +91,7 @@ def load_network(
     found = [finding for one in opening.files.values() for finding in one.log.in_order()]
     findings = sorted([*extra, *found], key=lambda finding: finding.place.file)
     documents = {file: one.log.document for file, one in sorted(opening.files.items())}
-    return Loaded(network, documents, tuple(findings), procedures)
+    return Loaded(network, documents, tuple(findings), procedures, tuple(opening.waivers))
 
 
 def load_procedure(

@@ -18,9 +18,13 @@ from procgen.results.out_of_service import failed, failure_words, without
 from procgen.results.plan import NoPlan
 from procgen.results.state import state_at_rest
 from procgen.results.trace import Trace
+from procgen.results.waived import Waived
 from procgen.simulate import simulate
 from procgen.source import Document
 from procgen.write import compose
+
+NO_DAY = "0000-00-00"
+"""Before every day of the calendar: nothing has expired yet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +42,8 @@ class Checked:
     """The outcome of a whole check.
 
     `generated` is by hold name and operation; `no_plans` the pairs for which there is none; `written` by
-    station code, in the order of the files.
+    station code, in the order of the files. `waived` are findings that a waiver answers: they forbid
+    nothing, and are shown wherever findings are.
     """
 
     network: Network
@@ -47,6 +52,7 @@ class Checked:
     generated: Mapping[tuple[str, Operation], CheckedProcedure]
     no_plans: Mapping[tuple[str, Operation], NoPlan]
     written: Mapping[str, tuple[CheckedProcedure, ...]]
+    waived: tuple[Waived, ...] = ()
 
     @property
     def publishable(self) -> bool:
@@ -59,8 +65,11 @@ def load_inputs(files: Mapping[str, str]) -> load.Loaded:
     return load.load_network(files, packaged.data(), packaged.schemas())
 
 
-def check(loaded: load.Loaded, extra: Iterable[Procedure] = ()) -> Checked:
-    """Check everything that was loaded, and `extra` procedures given on the command line."""
+def check(loaded: load.Loaded, extra: Iterable[Procedure] = (), today: str = NO_DAY) -> Checked:
+    """Check everything that was loaded, and `extra` procedures given on the command line.
+
+    `today` (ISO 8601 text) is the day on which waivers must still hold.
+    """
     network = loaded.network
     unread = {finding.place.file for finding in loaded.findings if finding.severity is Severity.ERROR}
     # What the fleet's own mistakes leave out is missed by whatever names it: once is enough.
@@ -91,7 +100,12 @@ def check(loaded: load.Loaded, extra: Iterable[Procedure] = ()) -> Checked:
     placed = {one.place.file for station in network.stations.values() for one in station.procedures}
     homeless = [one for file, one in loaded.procedures.items() if file not in placed]
     findings.extend(f for checked in _written(network, (*homeless, *extra)) for f in checked.findings)
-    return Checked(network, loaded.documents, tuple(_once(findings)), generated, no_plans, written)
+    found = tuple(_once(findings))
+    rules = lint.load_rules(packaged.rule_pages()) if loaded.waivers else {}
+    answered = lint.answer(found, loaded.waivers, rules, today)
+    return Checked(
+        network, loaded.documents, answered.findings, generated, no_plans, written, answered.waived
+    )
 
 
 def derive(

@@ -6,9 +6,11 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from procgen.diagnostics import Finding, Place, Severity, Span
+from procgen.model.waiver import Waiver
 from procgen.report.excerpt import excerpt
 from procgen.report.json_text import json_text
 from procgen.report.places import Documents, place_data, shown_place, span_of
+from procgen.results.waived import Waived
 
 _COLOURS = {Severity.ERROR: "31", Severity.WARNING: "33", Severity.ADVICE: "36"}
 _COUNTED = {
@@ -20,25 +22,36 @@ _SUMMARY_KEYS = {Severity.ERROR: "errors", Severity.WARNING: "warnings", Severit
 
 
 def findings_text(
-    findings: Sequence[Finding], documents: Documents, *, root: str = "", colour: bool = False
+    findings: Sequence[Finding],
+    documents: Documents,
+    *,
+    root: str = "",
+    colour: bool = False,
+    waived: Sequence[Waived] = (),
 ) -> str:
     """Findings as `path:line:column: severity: message [rule]`, each with its source line and a caret.
 
     Grouped by file in the order of `documents` (files that are not there follow by name, then findings
-    that no file says), sorted by line. `root` is the folder to show before each file. The last line
-    counts them.
+    that no file says), sorted by line. `root` is the folder to show before each file. What is waived
+    follows, a line each; the last line counts the findings.
     """
     printer = _Printer(documents, root, colour)
     blocks = [printer.block(finding) for finding in in_order(findings, documents)]
-    return "\n".join([*blocks, count_line(findings)])
+    return "\n".join([*blocks, *map(printer.waived, waived), count_line(findings)])
 
 
-def findings_json(findings: Sequence[Finding], documents: Documents, *, root: str = "") -> str:
+def findings_json(
+    findings: Sequence[Finding],
+    documents: Documents,
+    *,
+    root: str = "",
+    waived: Sequence[Waived] = (),
+) -> str:
     """Findings as one JSON object, in the same order as the text.
 
     Each has `rule`, `severity`, `message`, its place (`file`, `line`, `column`, `end_line`, `end_column`,
     `text`: see `places.place_data`), `suggestion`, `related` (places with a `message`) and `subject`.
-    `summary` counts them by severity.
+    `summary` counts them by severity. `waived` are findings of the same form, each with its `waiver`.
     """
     ordered = in_order(findings, documents)
     counts = Counter(finding.severity for finding in ordered)
@@ -46,7 +59,11 @@ def findings_json(findings: Sequence[Finding], documents: Documents, *, root: st
     summary |= {key: counts[severity] for severity, key in _SUMMARY_KEYS.items()}
     summary["files"] = _files(ordered)
     rows = [_row(finding, documents, root) for finding in ordered]
-    return json_text({"findings": rows, "summary": summary})
+    set_aside = [
+        {**_row(one.finding, documents, root), "waiver": _waiver(one.waiver, documents, root)}
+        for one in waived
+    ]
+    return json_text({"findings": rows, "waived": set_aside, "summary": summary})
 
 
 def in_order(findings: Iterable[Finding], documents: Documents) -> list[Finding]:
@@ -101,6 +118,14 @@ class _Printer:
             lines.append(self._placed(related.place, f"{note} {_one_line(related.message)}"))
         return "\n".join(lines)
 
+    def waived(self, one: Waived) -> str:
+        """One line for a finding that is waived: the finding, who waived it, why and until when."""
+        finding, waiver = one.finding, one.waiver
+        approved = f", approved by {waiver.approver}" if waiver.approver else ""
+        who = f"by {waiver.by} until {waiver.until}{approved}: {_one_line(waiver.reason)}"
+        said = f"waived: {_one_line(finding.message)} [{finding.rule}] ({who})"
+        return self._placed(finding.place, said)
+
     def _placed(self, place: Place, text: str) -> str:
         where = shown_place(place, self.documents, self.root)
         return f"{self._paint(f'{where}:', '1')} {text}" if where else text
@@ -135,6 +160,17 @@ def _row(finding: Finding, documents: Documents, root: str) -> dict[str, object]
             for related in finding.related
         ],
         "subject": _subject(finding.subject),
+    }
+
+
+def _waiver(waiver: Waiver, documents: Documents, root: str) -> dict[str, object]:
+    return {
+        "rule": waiver.rule,
+        "reason": waiver.reason,
+        "by": waiver.by,
+        "until": waiver.until,
+        "approver": waiver.approver or None,
+        **place_data(waiver.place, documents, root),
     }
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.load.test_rules import FLEET, HOLD, STATION, STEPS
-from tests.support import demo_files, demo_with, load_texts
+from tests.support import demo, demo_files, demo_with, load_texts
 
 MISSPELT = [
     (HOLD, "restraints:\n", "restrants:\n"),
@@ -52,24 +52,25 @@ def test_a_bay_with_another_name_is_one_unknown_name_with_all_its_places() -> No
 
 def test_what_depends_on_a_broken_hold_is_left_out_in_silence() -> None:
     network = demo_with(HOLD, "sill: 2.05 m", "sill: 2.05").network
-    assert list(network.holds) == ["TR-FWD"]
-    assert network.stations["K1B"].holds == ("TR-FWD",)
+    assert network.holds.keys() == demo().network.holds.keys() - {"SR-AFT"}
+    for code, station in demo().network.stations.items():
+        assert network.stations[code].holds == tuple(name for name in station.holds if name != "SR-AFT")
     assert network.stations["K1B"].procedures == ()
-    assert network.stations["N4T"].holds == ()
 
 
 def test_a_bad_unit_type_leaves_the_rest_of_the_fleet() -> None:
     loaded = demo_with(FLEET, "tare: 79 kg", "tare: 79")
     assert [finding.rule for finding in loaded.findings] == ["quantity-without-unit"]
-    assert list(loaded.network.unit_types) == ["AKE", "PKC"]
-    assert list(loaded.network.holds) == ["SR-AFT", "TR-FWD"]
+    assert loaded.network.unit_types.keys() == demo().network.unit_types.keys() - {"AKH"}
+    assert loaded.network.holds.keys() == demo().network.holds.keys()
     assert loaded.network.stations["K1B"].procedures == (), "it names the bad type"
 
 
 def test_a_bad_base_takes_its_unit_types_along_in_silence() -> None:
     loaded = demo_with(FLEET, "length: 1534 mm", "length: 1534")
     assert [finding.rule for finding in loaded.findings] == ["quantity-without-unit"]
-    assert loaded.network.unit_types == {}
+    assert {unit.base.code for unit in demo().network.unit_types.values()} > {"K"}
+    assert {unit.base.code for unit in loaded.network.unit_types.values()}.isdisjoint({"K"})
 
 
 def test_a_file_that_is_no_yaml_keeps_its_name() -> None:

@@ -9,7 +9,6 @@ import random
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from itertools import combinations
 
 import pytest
 from hypothesis import HealthCheck, event, given, settings
@@ -30,11 +29,6 @@ EXAMPLES = 80
 DEMO = ("SR-AFT", "TR-FWD")
 
 
-def _subsets(hold: Hold) -> Iterator[tuple[str, ...]]:
-    for size in range(len(hold.positions) + 1):
-        yield from combinations(hold.positions, size)
-
-
 def _is_sound(hold: Hold, types: UnitTypes, made: Plan | NoPlan) -> bool:
     """Assert that a plan is sound, or that there is a reason; whether there is a plan."""
     if isinstance(made, NoPlan):
@@ -43,14 +37,6 @@ def _is_sound(hold: Hold, types: UnitTypes, made: Plan | NoPlan) -> bool:
         return False
     assert findings(hold, types, made) == (), made.steps
     return True
-
-
-@pytest.mark.parametrize("operation", Operation)
-@pytest.mark.parametrize("name", DEMO)
-def test_every_subset_of_positions_of_a_demo_hold_has_a_sound_plan(name: str, operation: Operation) -> None:
-    hold, types = demo_hold(name), demo().network.unit_types
-    tried = [len(planned(hold, types, operation, subset).steps) for subset in _subsets(hold)]
-    assert len(tried) == 2 ** len(hold.positions)
 
 
 def _out_of_service(hold: Hold, start: State) -> Iterator[tuple[str, State]]:
