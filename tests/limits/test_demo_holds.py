@@ -94,7 +94,7 @@ def test_unit_of_the_other_hold_is_not_acceptable_and_says_every_reason() -> Non
 @pytest.mark.parametrize("name", ["SR-AFT", "TR-FWD"])
 def test_every_number_of_the_demonstration_has_a_source_and_a_place(name: str) -> None:
     table = position_table(demo_hold(name), demo().network.unit_types)
-    assert len(table.cells) == len(demo_hold(name).positions) * 3
+    assert len(table.cells) == len(demo_hold(name).positions) * len(demo().network.unit_types)
     for found in table.cells:
         assert bool(found.candidates) != bool(found.reasons)
         for candidate in found.candidates:

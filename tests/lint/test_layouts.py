@@ -123,7 +123,7 @@ def test_a_second_door_on_the_other_side() -> None:
 
 def test_rules_of_things_unused_wait_until_every_file_could_be_read() -> None:
     """A hold that cannot be read leaves its aircraft without a hold: no mistake of the aircraft."""
-    files = dict(demo_files())
+    files = {file: text for file, text in demo_files().items() if "MX-AFT" not in file}
     files[TR] = files[TR].replace("hold: TR-FWD", "hold: [TR-FWD")
     loaded = load_texts(files)
     assert "TR-FWD" not in loaded.network.holds
@@ -146,7 +146,8 @@ def test_pounds_and_kilograms_compare_exactly() -> None:
     """1588 kg is above 3500 lb (1587.57 kg): international pound, 0.453 592 37 kg."""
     heavier = demo_edited("fleet/fleet.yaml", ("max-gross: 1588 kg", "max-gross: 3500 lb"))
     loaded = load_texts(heavier)
-    (finding,) = check_data(loaded.network, loaded.documents)
-    assert finding.rule == "limit-above-unit-maximum"
+    findings = check_data(loaded.network, loaded.documents)
+    assert {finding.rule for finding in findings} == {"limit-above-unit-maximum"}
+    finding = findings[-1]
     assert "3500 lb" in finding.message
     assert rules_of(demo_edited("fleet/fleet.yaml", ("max-gross: 1588 kg", "max-gross: 3501 lb"))) == []

@@ -13,6 +13,7 @@ import pytest
 from procgen.load import Loaded
 from procgen.load.node import Node
 from procgen.model import hazard, hold, loads, station, step, unit
+from procgen.source import read_document
 from procgen.source.document import Data
 from tests.load.full import FILES, HAZARDS, SCHEMA_OF
 from tests.support import load_texts, schemas
@@ -109,6 +110,10 @@ def test_every_property_of_the_schemas_is_used() -> None:
     for file, document in _full().documents.items():
         name = SCHEMA_OF[file]
         used.update(_used(schemas()[name], name, (), document.data))
+    raw, _ = read_document("T1A/station.yaml", FILES["T1A/station.yaml"])
+    assert isinstance(raw.data, dict)
+    waived: Data = {"waive": raw.data["waive"]}  # taken out of the documents before they are read
+    used.update(_used(schemas()["waivers.json"], "waivers.json", (), waived))
     for name, schema in schemas().items():
         unused = [pointer for pointer in _properties(schema) if (name, pointer) not in used]
         assert unused == [], name
@@ -142,3 +147,11 @@ def test_every_field_of_every_record_is_fed(module: ModuleType) -> None:
                 continue
             fed = any(getattr(record, field.name) != field.default for record in mine)
             assert fed, f"{kind.__name__}.{field.name} is never fed"
+
+
+def test_every_waiver_is_read_with_every_field() -> None:
+    (read,) = _full().waivers
+    assert (read.rule, read.reason, read.by) == ("unknown-key", "None.", "A. Writer")
+    assert (read.until, read.approver) == ("2030-01-01", "B. Chief")
+    assert read.over.file == "T1A/station.yaml"
+    assert read.over.route == ()

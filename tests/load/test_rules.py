@@ -213,7 +213,7 @@ NAMES = [
         "unknown-name", HOLD, 'guides: [[outside, "44"]]', 'guides: [[outsid, "44"]]', "outsid", "“outside”"
     ),
     Slip("unknown-name", HOLD, "held-by: [end-stop,", "held-by: [endstop,", "endstop", "“end-stop”"),
-    Slip("unknown-name", HOLD, "{K: 1000 kg}", "{M: 1000 kg}", "M", "base size or unit type"),
+    Slip("unknown-name", HOLD, "{K: 1000 kg}", "{Q: 1000 kg}", "Q", "base size or unit type"),
     Slip(
         "unknown-name",
         HOLD,
@@ -273,7 +273,15 @@ NAMES = [
         "down",
         "missing",
     ),
-    Slip("listed-twice", STATION, "[TR-FWD, SR-AFT]", "[SR-AFT, SR-AFT]", "SR-AFT", "delete one", "SR-AFT"),
+    Slip(
+        "listed-twice",
+        STATION,
+        "[TR-FWD, MX-AFT, SR-AFT]",
+        "[TR-FWD, SR-AFT, SR-AFT]",
+        "SR-AFT",
+        "delete one",
+        "SR-AFT",
+    ),
     Slip("reserved-name", HOLD, "  lane-drive: {name", "  outside: {name", "outside"),
     Slip(
         "unknown-control-position",
@@ -427,7 +435,8 @@ def _with(slip: Slip) -> Loaded:
     """The part of the demonstration that the slip is in, with the slip made."""
     files = dict(demo_files())
     if slip.file in (HOLD, FLEET):
-        files = {file: files[file] for file in (FLEET, HOLD, "N4T/station.yaml")}
+        alone = re.sub(r"(?m)^holds: .*$", "holds: [SR-AFT]", files["N4T/station.yaml"])
+        files = {FLEET: files[FLEET], HOLD: files[HOLD], "N4T/station.yaml": alone}
     assert files[slip.file].count(slip.find) == 1, slip
     files[slip.file] = files[slip.file].replace(slip.find, slip.put)
     return load_texts(files)

@@ -11,6 +11,7 @@ import pytest
 import yaml
 
 from procgen.diagnostics import ProcgenError
+from procgen.model.words import Operation
 from procgen.publish import home_tree, station_tree
 from procgen.publish.folds import parts
 from procgen.publish.words import DEMONSTRATION, PREVAIL
@@ -28,20 +29,22 @@ def pages(code: str = "K1B") -> dict[str, str]:
 
 
 def test_a_station_has_a_page_for_each_hold_and_operation_and_a_card() -> None:
-    assert sorted(tree("N4T")) == [
-        "docs/assets/diagram.css",
-        "docs/assets/manual.css",
-        "docs/cards/SR-AFT-loading.html",
-        "docs/cards/SR-AFT-unloading.html",
-        "docs/holds/SR-AFT.md",
-        "docs/index.md",
-        "docs/limits/SR-AFT.md",
-        "docs/procedures/SR-AFT-loading.md",
-        "docs/procedures/SR-AFT-unloading.md",
-        "docs/revisions.md",
-        "docs/signal-words.md",
-        "mkdocs.yml",
-    ]
+    holds = site("N4T").station.holds
+    derived = [f"{hold}-{operation}" for hold in holds for operation in Operation]
+    assert sorted(tree("N4T")) == sorted(
+        [
+            *(f"docs/cards/{name}.html" for name in derived),
+            *(f"docs/procedures/{name}.md" for name in derived),
+            *(f"docs/holds/{hold}.md" for hold in holds),
+            *(f"docs/limits/{hold}.md" for hold in holds),
+            "docs/assets/diagram.css",
+            "docs/assets/manual.css",
+            "docs/index.md",
+            "docs/revisions.md",
+            "docs/signal-words.md",
+            "mkdocs.yml",
+        ]
+    )
     assert "docs/procedures/sr-aft-two-units.md" in tree("K1B")
     assert "docs/procedures/sr-aft-two-units.md" not in tree("N4T")
 
