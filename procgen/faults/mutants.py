@@ -91,11 +91,18 @@ def _others(step: Step, procedure: Procedure, hold: Hold) -> Iterator[tuple[str,
             yield from _other_settings(step, hold)
         case Present():
             yield from (("unit", replace(step, unit=name)) for name in procedure.units if name != step.unit)
+            if len(hold.doors) > 1:
+                doors = (None, *hold.doors)
+                yield from (("door", replace(step, door=door)) for door in doors if door != step.door)
         case Drive():
             yield from _other_moves(step, procedure, hold)
         case Push():
             yield from _other_moves(step, procedure, hold)
             yield "crew", replace(step, crew=step.crew - 1)
+        case Stow():
+            yield from _other_ways(step, procedure, hold)
+            yield "crew", replace(step, crew=step.crew - 1)
+            yield "verb", Push(step.unit, step.crew, step.through, {}, step.place)
         case Check(unit=str()):
             yield from (("unit", replace(step, unit=name)) for name in procedure.units if name != step.unit)
         case CheckItems():
@@ -127,6 +134,10 @@ def _other_moves(step: Drive | Push, procedure: Procedure, hold: Hold) -> Iterat
                     continue
                 kind = "direction" if name == control else "control"
                 yield kind, replace(step, hold={**rest, name: where})
+    yield from _other_ways(step, procedure, hold)
+
+
+def _other_ways(step: Drive | Push | Stow, procedure: Procedure, hold: Hold) -> Iterator[tuple[str, Step]]:
     for index, bay in enumerate(step.through):
         for name in (OUTSIDE, *hold.bays):
             if name != bay:

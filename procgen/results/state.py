@@ -39,11 +39,17 @@ class State:
 def state_at_rest(hold: Hold, units: Mapping[str, str] | None = None) -> State:
     """The hold closed and at rest, with `units` (unit to bay) standing secured in their bays.
 
-    Every restraint stands at rest, save that those which hold a loaded bay are raised; controls are at
-    rest, panels and doors closed, nobody inside, nothing confirmed. This is where a procedure starts.
+    Every restraint stands at rest, save that those which hold a loaded bay are raised, and that one which a
+    unit stands over, because its bay covers both places beside it, is down where no spring would press
+    against the unit; controls are at rest, panels and doors closed, nobody inside, nothing confirmed. This
+    is where a procedure starts.
     """
     aboard = dict(units or {})
     restraints = {name: item.at_rest for name, item in hold.restraints.items()}
+    for bay in aboard.values():
+        for item in stood_over(hold, bay):
+            if not (hold.restraints[item].returns_by_spring or hold.restraints[item].fixed):
+                restraints[item] = RestraintState.LOWERED
     for bay in aboard.values():
         position = hold.positions.get(bay)
         for item in position.held_by if position else ():
@@ -54,4 +60,21 @@ def state_at_rest(hold: Hold, units: Mapping[str, str] | None = None) -> State:
         open_panels=frozenset(),
         open_doors=frozenset(),
         units=aboard,
+    )
+
+
+def stood_over(hold: Hold, bay: str) -> tuple[str, ...]:
+    """The restraints that a unit in this bay stands over and that are not there to hold it.
+
+    Those are the ones between two bays that both are this bay or share floor with it.
+    """
+    if bay not in hold.bays:
+        return ()
+    covered, position = hold.overlapping(bay) | {bay}, hold.positions.get(bay)
+    return tuple(
+        name
+        for name, item in hold.restraints.items()
+        if item.between is not None
+        and covered.issuperset(item.between)
+        and not (position is not None and name in position.held_by)
     )

@@ -103,6 +103,7 @@ class Ending:
 
     def _restraints(self) -> Iterator[Finding]:
         loaded, unclear = self._holding()
+        under = {name for bay in self.state.units.values() for name in self.scene.beneath.get(bay, ())}
         for name, item in self.scene.hold.restraints.items():
             stuck = self.state.stuck.get(name)
             now = stuck or self.state.restraints.get(name, item.at_rest)
@@ -110,6 +111,8 @@ class Ending:
             wanted = RestraintState.RAISED if bays else item.closing_state
             if wanted is None or now is wanted or name in unclear or (stuck and not bays):
                 continue
+            if not bays and name in under:
+                continue  # a unit stands over it
             if not self._excused(Sort.RESTRAINT, name, wanted.value):
                 yield self._restraint(item, now, wanted, bays or [])
 
@@ -142,7 +145,7 @@ class Ending:
         for unit, place in astray.items():
             planned = self.scene.planned(unit)
             for bay in (place, planned.bay if planned else place):
-                unclear.update(self._held_by(bay))
+                unclear.update(self._held_by(bay), self.scene.beneath.get(bay, ()))
         for unit, place in self.state.units.items():
             if self.ledger.in_doubt(Sort.UNIT, unit):
                 unclear.update(self._held_by(place))

@@ -16,7 +16,7 @@ def check_fit(work: Work, unit: str, hops: tuple[Hop, ...], doing: str) -> None:
     if unit_type is None or work.ledger.in_doubt(Sort.FIT, unit):
         return
     for hop in hops:
-        reasons = _reasons(work.scene, unit, unit_type, hop)
+        reasons = _reasons(work.scene, unit, unit_type, hop, stands=hop is hops[-1])
         if reasons:
             bay = work.scene.hold.bays[hop.at_door if hop.through_door else hop.end]
             work.find(
@@ -32,8 +32,11 @@ def check_fit(work: Work, unit: str, hops: tuple[Hop, ...], doing: str) -> None:
             return
 
 
-def _reasons(scene: Scene, unit: str, unit_type: UnitType, hop: Hop) -> tuple[str, ...]:
-    reasons: list[str] = []
+def _reasons(scene: Scene, unit: str, unit_type: UnitType, hop: Hop, *, stands: bool) -> tuple[str, ...]:
+    """`stands`: the unit comes to stand where the hop ends, and does not only pass."""
+    reasons = _kind(scene, unit_type, hop) if stands else []
+    if unit_type.loose:
+        return (*reasons, *_at_its_position(scene, unit, unit_type, hop))
     if hop.through_door:
         doors = [scene.hold.doors[name] for name in scene.doors_at(hop.at_door)]
         by_door = [_door(door, unit_type) for door in doors]
@@ -44,10 +47,24 @@ def _reasons(scene: Scene, unit: str, unit_type: UnitType, hop: Hop) -> tuple[st
         position = scene.hold.positions.get(bay.name)
         reasons += _bay(bay, unit_type)
         reasons += _above(scene, position, unit_type)
-        planned = scene.planned(unit)
-        if position is not None and planned is not None and planned.bay == bay.name:
-            reasons += _accepted(position, unit_type)
-    return tuple(reasons)
+    return (*reasons, *_at_its_position(scene, unit, unit_type, hop))
+
+
+def _kind(scene: Scene, unit_type: UnitType, hop: Hop) -> list[str]:
+    """Loose pieces lie in a bulk section, containers and pallets stand anywhere else."""
+    bay = scene.hold.bays.get(hop.end)
+    if bay is None or bay.bulk is unit_type.loose:
+        return []
+    if unit_type.loose:
+        return [f"is a loose load, and {bay.name} is no bulk section"]
+    return [f"is no loose load, and {bay.name} is a bulk section"]
+
+
+def _at_its_position(scene: Scene, unit: str, unit_type: UnitType, hop: Hop) -> list[str]:
+    position, planned = scene.hold.positions.get(hop.end), scene.planned(unit)
+    if position is None or planned is None or planned.bay != position.name:
+        return []
+    return _accepted(position, unit_type)
 
 
 def _door(door: Door, unit_type: UnitType) -> list[str]:

@@ -6,7 +6,7 @@ from procgen.model.hold import Restraint
 from procgen.model.step import Fit, Lower, Raise, Remove
 from procgen.model.words import RestraintKind, RestraintState
 from procgen.simulate.ledger import Sort
-from procgen.simulate.names import called, did_you_mean, nearest, stands, verb_for
+from procgen.simulate.names import called, did_you_mean, listed, nearest, stands, verb_for
 from procgen.simulate.reach import reach_restraint
 from procgen.simulate.things import wrong_verb
 from procgen.simulate.work import Work
@@ -38,6 +38,8 @@ def move_by_hand(work: Work, step: HandStep) -> None:
     else:
         reach_restraint(work, item, doing)
     _interlock(work, item, doing)
+    if wanted is RestraintState.RAISED:
+        _under_unit(work, item, doing)
     work.put_restraint(name, wanted)
     work.settle(Sort.RESTRAINT, name)
     if name != step.item:
@@ -109,6 +111,24 @@ def _moves(work: Work, item: Restraint, wanted: RestraintState, doing: str) -> b
     work.doubt(Sort.RESTRAINT, item.name)
     work.owe(Sort.RESTRAINT, wanted.value)
     return False
+
+
+def _under_unit(work: Work, item: Restraint, doing: str) -> None:
+    """Nothing comes up under a unit that stands over it."""
+    for unit, bay in work.state.units.items():
+        if item.name in work.scene.beneath.get(bay, ()) and not work.ledger.in_doubt(Sort.UNIT, unit):
+            work.find(
+                "unit-over-raised-restraint",
+                f"{doing}, over which {unit} stands in {bay}",
+                suggestion="move the unit off before this step, or delete this step",
+                against=item.place,
+                because=f"{called(item)} stands between {listed(item.between or ())}, which {bay} covers",
+                item=item.name,
+                bay=bay,
+                unit=unit,
+            )
+            if not work.at_goal(unit):
+                work.doubt(Sort.UNIT, unit)  # it may be its move that was forgotten
 
 
 def _interlock(work: Work, item: Restraint, doing: str) -> None:

@@ -159,20 +159,20 @@ def _complaint(
     if against:
         drive, way = against[0]
         return f"which runs {called(drive)} {way}, but {step.unit} goes {go}", _instead(work, hops)
-    if along or any(_opens(item, name, position, hops) for item in hold.restraints.values()):
+    if along or _opens(work, name, position, hops):
         return "", ""
     if runs:
         return f"which runs {called(runs[0][0])}, where {step.unit} does not go", _instead(work, hops)
     return f"which does nothing for {step.unit} going {go}", f"leave {name} out, or correct its position"
 
 
-def _opens(item: Restraint, control: str, position: str, hops: tuple[Hop, ...]) -> bool:
-    """Whether a control lowers a restraint that stands in the way."""
-    return (
-        item.lowered_by.get(control) == position
-        and item.between is not None
-        and any(hop.go in item.stops and hop.pair == frozenset(item.between) for hop in hops)
-    )
+def _opens(work: Work, control: str, position: str, hops: tuple[Hop, ...]) -> bool:
+    """Whether a control lowers a restraint that stands in the way, or where the unit would stand over it."""
+    restraints = work.scene.hold.restraints
+    lowered = {name for name, item in restraints.items() if item.lowered_by.get(control) == position}
+    met = {name for hop in hops for name in work.scene.in_way(hop) if hop.go in restraints[name].stops}
+    beneath = {name for hop in hops for name in work.scene.beneath.get(hop.end, ())}
+    return not lowered.isdisjoint(met | beneath)
 
 
 def _instead(work: Work, hops: tuple[Hop, ...]) -> str:

@@ -12,7 +12,7 @@ from procgen.simulate.passing import pass_hops
 from procgen.simulate.people import check_path, check_released
 from procgen.simulate.power import power_gaps
 from procgen.simulate.pushing import check_push
-from procgen.simulate.route import Route, read_route, read_unit
+from procgen.simulate.route import Route, read_route, read_unit, wrong_verb_for_load
 from procgen.simulate.scene import Hop
 from procgen.simulate.work import Work
 
@@ -24,9 +24,12 @@ def move(work: Work, step: Drive | Push) -> None:
     the controls held ask for another move, nothing more is concluded from them.
     """
     doing = f"{'drives' if isinstance(step, Drive) else 'pushes'} {step.unit}"
+    if wrong_verb_for_load(work, step, doing):
+        work.go_inside()  # as those who stow it
+        return
     route = read_route(work, step, doing)
     named = read_unit(work, step.unit, route.start, doing)
-    unit, certain = _at_start(work, named, route, doing)
+    unit, certain = at_start(work, named, route, doing)
     held = read_held(work, step, route.hops, sound=certain)
     way = f"{doing} {route.hops[0].go}" if route.hops else doing
     powered = _powered(work, step, unit, way, held, doing)
@@ -40,7 +43,7 @@ def move(work: Work, step: Drive | Push) -> None:
         check_released(work, unit, route.hops, held, doing)
     met = len(work.findings) > before
     check_path(work, unit, doing)
-    _arrive(work, unit, route, open_end=held.unclear or not free)
+    arrive(work, unit, route, open_end=held.unclear or not free or (met and route.end == OUTSIDE))
     if met and unit is not None:
         work.doubt(Sort.START, unit)  # another way may have been meant
 
@@ -105,7 +108,7 @@ def _live_drives(work: Work, step: Drive, hops: tuple[Hop, ...], held: Held) -> 
         return
 
 
-def _at_start(work: Work, unit: str | None, route: Route, doing: str) -> tuple[str | None, bool]:
+def at_start(work: Work, unit: str | None, route: Route, doing: str) -> tuple[str | None, bool]:
     """The unit that moves, and whether it is certain that it makes this move.
 
     It is the named one, or where that is elsewhere the only one that stands at the start.
@@ -160,7 +163,7 @@ def _elsewhere(work: Work, unit: str, place: str | None, start: str, there: list
     )
 
 
-def _arrive(work: Work, unit: str | None, route: Route, *, open_end: bool) -> None:
+def arrive(work: Work, unit: str | None, route: Route, *, open_end: bool) -> None:
     """Put the unit where the step leads it.
 
     Where a fault in the way leaves that open, or something else that the step gets wrong (`open_end`), the
@@ -175,7 +178,8 @@ def _arrive(work: Work, unit: str | None, route: Route, *, open_end: bool) -> No
         return
     in_doubt = work.ledger.in_doubt(Sort.UNIT, unit)
     misnamed = in_doubt and work.state.units.get(unit) == route.start
-    work.put_unit(unit, route.end)
+    doors = work.scene.doors_at(route.hops[-1].at_door) if route.end == OUTSIDE and route.hops else ()
+    work.put_unit(unit, route.end, doors[0] if len(doors) == 1 else None)
     work.settle(Sort.UNIT, unit)
     astray = (in_doubt or open_end) and not work.at_goal(unit)
     if not route.sound or misnamed or astray:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from procgen.model.hold import Restraint
-from procgen.model.words import RestraintState
+from procgen.model.words import OUTSIDE, RestraintState
 from procgen.simulate.held import Held
 from procgen.simulate.ledger import Sort
 from procgen.simulate.names import called, either, listed, stands, verb_for
@@ -24,14 +24,56 @@ def pass_hops(
     """
     free = True
     for hop in hops:
-        if hop.through_door:
-            need_door(work, work.scene.doors_at(hop.at_door), f"{doing} {hop.go}")
+        if hop.through_door and not _through_door(work, unit, hop, doing):
+            return False
         said = check_bay_free(work, unit, hop, doing)
         _guides(work, hop, held, powered, doing)
         missing = _passes(work, hop, held, powered, said or frozenset(), doing)
+        _stands_over(work, unit, hop, held, powered, doing)
         held = replace(held, suspects=held.suspects | missing)
         free = free and said is None
     return free
+
+
+def carry(work: Work, unit: str | None, hops: tuple[Hop, ...], doing: str) -> None:
+    """Carry loose pieces along their way.
+
+    Nobody pushes a restraint down with pieces in the arms, and nobody holds a control meanwhile: whatever
+    stands in the way must be down.
+    """
+    for hop in hops:
+        if hop.through_door and not _through_door(work, unit, hop, doing):
+            return
+        said = check_bay_free(work, unit, hop, doing)
+        for item in _standing(work, hop, said or frozenset()):
+            if not _excused_down(work, item):
+                _blocked(work, hop, [item], doing, carried=True)
+
+
+def _through_door(work: Work, unit: str | None, hop: Hop, doing: str) -> bool:
+    """The door of a hop must be open, and a unit that comes in must stand at it.
+
+    Where it stands at another, the way or the door may be what is wrong, and nothing more is concluded.
+    """
+    doors = work.scene.doors_at(hop.at_door)
+    stands_at = work.state.at_door.get(unit) if unit is not None and hop.start == OUTSIDE else None
+    if stands_at is None or stands_at in doors:
+        need_door(work, doors, f"{doing} {hop.go}")
+        return True
+    if work.ledger.in_doubt(Sort.UNIT, unit or ""):
+        return False
+    here, there = (work.scene.hold.doors[name] for name in (doors[0], stands_at))
+    work.find(
+        "unit-at-other-door",
+        f"{doing} in to {hop.end}, but {hop.end} lies at {called(here)} and it stands at {called(there)}",
+        suggestion=f"present it at {here.name}: present: {{unit: {unit}, door: {here.name}}}",
+        against=work.scene.hold.bays[hop.end].place,
+        because=f"bay {hop.end} lies at {called(here)}",
+        unit=unit,
+        bay=hop.end,
+        item=here.name,
+    )
+    return False
 
 
 def _held_down(item: Restraint, held: Held, powered: bool) -> bool:
@@ -71,10 +113,8 @@ def _passes(
     would have lowered what is found up: one control forgotten is one finding, whatever it lowers.
     """
     blocked: dict[tuple[str, ...], list[Restraint]] = {}
-    for name in work.scene.standing.get(hop.pair, ()):
-        item = work.scene.hold.restraints[name]
-        if hop.go not in item.stops or work.restraint(name) is RestraintState.LOWERED or name in said:
-            continue
+    for item in _standing(work, hop, said):
+        name = item.name
         stuck = name in work.state.stuck
         if not stuck and _held_down(item, held, powered):
             work.passed.append(name)  # it is up again once the control is let go
@@ -83,9 +123,7 @@ def _passes(
             if not item.returns_by_spring:
                 work.put_restraint(name, RestraintState.LOWERED)
                 work.settle(Sort.RESTRAINT, name)
-        elif not held.suspected(item) and not work.excused(
-            Sort.RESTRAINT, name, RestraintState.LOWERED.value
-        ):
+        elif not held.suspected(item) and not _excused_down(work, item):
             controls = () if stuck or item.by_hand else tuple(item.lowered_by)
             blocked.setdefault(controls or (name,), []).append(item)
     for items in blocked.values():
@@ -94,34 +132,83 @@ def _passes(
     return frozenset(control for item in found if not item.by_hand for control in item.lowered_by)
 
 
-def _blocked(work: Work, hop: Hop, items: list[Restraint], doing: str) -> None:
+def _standing(work: Work, hop: Hop, said: frozenset[str]) -> list[Restraint]:
+    """The restraints that are up, that this hop meets and that stop its direction.
+
+    What lies under the unit already, and does not hold it there, is not ahead of it.
+    """
+    beneath = work.scene.beneath.get(hop.start, ())
+    items = [work.scene.hold.restraints[name] for name in work.scene.in_way(hop) if name not in said]
+    return [
+        item
+        for item in items
+        if hop.go in item.stops
+        and item.name not in beneath
+        and work.restraint(item.name) is RestraintState.RAISED
+    ]
+
+
+def _excused_down(work: Work, item: Restraint) -> bool:
+    return work.excused(Sort.RESTRAINT, item.name, RestraintState.LOWERED.value)
+
+
+def _stands_over(work: Work, unit: str | None, hop: Hop, held: Held, powered: bool, doing: str) -> None:
+    """Nothing may be up under the unit in the next bay, save what holds it there.
+
+    What stops this direction has been met on the way.
+    """
+    before = work.scene.beneath.get(hop.start, ())
+    for name in work.scene.beneath.get(hop.end, ()):
+        item = work.scene.hold.restraints[name]
+        down = work.restraint(name) is RestraintState.LOWERED or _held_down(item, held, powered)
+        if down or name in before or hop.go in item.stops or held.suspected(item):
+            continue
+        if _excused_down(work, item):
+            continue
+        work.find(
+            "unit-over-raised-restraint",
+            f"{doing} {hop}, where it comes to stand over {called(item)}, which is"
+            f" {stands(item, RestraintState.RAISED)}",
+            suggestion="use another bay" if name in work.state.stuck else _way_past(work, item),
+            against=item.place,
+            because=f"{called(item)} stands between {listed(item.between or ())}, which {hop.end} covers",
+            item=name,
+            bay=hop.end,
+            unit=unit,
+        )
+        work.doubt(Sort.RESTRAINT, name)
+
+
+def _blocked(work: Work, hop: Hop, items: list[Restraint], doing: str, *, carried: bool = False) -> None:
     """The finding for restraints that are up and that one forgotten action would have lowered."""
     item = items[0]
     stuck = item.name in work.state.stuck
     titles, verb = listed([called(one) for one in items]), "is" if len(items) == 1 else "are"
     up = f"{verb} {'stuck ' if stuck else ''}{stands(item, RestraintState.RAISED)}"
-    stops = either(sorted(item.stops))
+    stops, ends = either(sorted(item.stops)), item.between or ()
+    if hop.pair == frozenset(ends):
+        ends = (hop.start, hop.end)
     work.find(
         "move-through-raised-restraint",
         f"{doing} {hop} while {titles} {up}",
-        suggestion="go another way" if stuck else _way_past(work, item),
+        suggestion="go another way" if stuck else _way_past(work, item, by_control=not carried),
         against=item.place,
-        because=f"{called(item)} stops travel {stops} between {hop.start} and {hop.end}",
+        because=f"{called(item)} stops travel {stops} between {listed(ends)}",
         item=item.name,
         bay=hop.end,
     )
     for one in items:
-        if one.by_hand or stuck:
+        if one.by_hand or stuck or carried:
             work.doubt(Sort.RESTRAINT, one.name)
 
 
-def _way_past(work: Work, item: Restraint) -> str:
+def _way_past(work: Work, item: Restraint, *, by_control: bool = True) -> str:
     """What lowers a restraint."""
     controls = work.scene.hold.controls
     hold = [
         f"hold {called(controls[name])} to {at} in this step"
         for name, at in item.lowered_by.items()
-        if name in controls
+        if name in controls and by_control
     ]
     hand = f"{verb_for(item, RestraintState.LOWERED)} {called(item)} before this step"
     return either([*hold, *([hand] if item.by_hand else [])]) or "go another way"

@@ -82,8 +82,8 @@ def check_bay_free(work: Work, unit: str | None, hop: Hop, doing: str) -> frozen
 
 
 def check_released(work: Work, unit: str | None, hops: tuple[Hop, ...], held: Held, doing: str) -> None:
-    """Every other unit stays restrained, save for items between two places of this unit's own way."""
-    own_way = {hop.pair for hop in hops}
+    """Every other unit stays restrained, save for items that stand on this unit's own way."""
+    own_way = {name for hop in hops for name in work.scene.in_way(hop)}
     loose: dict[str, list[str]] = {}
     for other, bay in work.state.units.items():
         if other == unit or bay == OUTSIDE or work.ledger.in_doubt(Sort.UNIT, other):
@@ -130,13 +130,13 @@ def _loose(work: Work, names: list[str], others: list[str], doing: str) -> None:
             work.doubt(Sort.UNIT, other)
 
 
-def _down(work: Work, bay: str, own_way: set[frozenset[str]], held: Held) -> list[str]:
+def _down(work: Work, bay: str, own_way: set[str], held: Held) -> list[str]:
     """The restraints of a bay that are not up, and that no earlier finding answers for."""
     position = work.scene.hold.positions.get(bay)
     found: list[str] = []
     for name in position.held_by if position else ():
         item = work.scene.hold.restraints.get(name)
-        if item is None or (item.between is not None and frozenset(item.between) in own_way):
+        if item is None or name in own_way:
             continue
         down = work.restraint(name) is RestraintState.LOWERED
         held_down = held.lowers(item) and not held.suspected(item)

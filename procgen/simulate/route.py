@@ -5,13 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import pairwise
 
-from procgen.model.step import Drive, Present, Push
+from procgen.model.step import Drive, Push, Stow
 from procgen.model.words import OUTSIDE
 from procgen.simulate.ledger import Sort
 from procgen.simulate.names import did_you_mean, either, nearest
-from procgen.simulate.reach import need_door
 from procgen.simulate.scene import Hop
 from procgen.simulate.work import Work
+
+Way = Drive | Push | Stow
+"""The steps that name the places passed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,8 +31,8 @@ class Route:
     sound: bool = True
 
 
-def read_route(work: Work, step: Drive | Push, doing: str) -> Route:
-    """Read the places passed; the first fault in them is a finding."""
+def read_route(work: Work, step: Way, doing: str) -> Route:
+    """Read the places passed; the first fault in them is a finding. Only what is carried may turn."""
     places = _places(work, step, doing)
     end = places[-1] if places else None
     if len(places) < 2:
@@ -50,14 +52,14 @@ def read_route(work: Work, step: Drive | Push, doing: str) -> Route:
             _off_lane(work, step, start, to, doing)
             return Route(tuple(hops), places[0] if hops else None, end, sound=False)
         hop = Hop(start, to, go)
-        if hops and hops[0].go is not go:
+        if hops and hops[0].go is not go and not isinstance(step, Stow):
             _turns(work, step, hops[0], hop, doing)
             return Route(tuple(hops), places[0], end, sound=False)
         hops.append(hop)
     return Route(tuple(hops), places[0], end)
 
 
-def _off_lane(work: Work, step: Drive | Push, start: str, to: str, doing: str) -> None:
+def _off_lane(work: Work, step: Way, start: str, to: str, doing: str) -> None:
     beside = [other for (place, other) in work.scene.neighbours if place == start]
     work.find(
         "move-not-along-a-lane",
@@ -70,7 +72,7 @@ def _off_lane(work: Work, step: Drive | Push, start: str, to: str, doing: str) -
     )
 
 
-def _turns(work: Work, step: Drive | Push, first: Hop, hop: Hop, doing: str) -> None:
+def _turns(work: Work, step: Way, first: Hop, hop: Hop, doing: str) -> None:
     work.find(
         "move-changes-direction",
         f"{doing} {first.go} and then {hop.go}, from {hop.start} to {hop.end}, in one step",
@@ -80,7 +82,7 @@ def _turns(work: Work, step: Drive | Push, first: Hop, hop: Hop, doing: str) -> 
     )
 
 
-def _places(work: Work, step: Drive | Push, doing: str) -> list[str | None]:
+def _places(work: Work, step: Way, doing: str) -> list[str | None]:
     """The places by their names; an unknown one is taken for the only near one that a lane leads to."""
     bays = work.scene.hold.bays
     places: list[str | None] = []
@@ -115,7 +117,7 @@ def _meant(work: Work, before: str | None, name: str, after: tuple[str, ...]) ->
 
 def read_unit(work: Work, name: str, start: str | None, doing: str) -> str | None:
     """The unit a move step means: the one it names, or of an unknown name the one that stands there."""
-    if _is_known(work, name, doing):
+    if is_known(work, name, doing):
         return name
     there = [unit for unit, place in work.state.units.items() if place == start]
     near = nearest(name, there)
@@ -128,7 +130,7 @@ def _units(work: Work) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*procedure.units, *procedure.aboard, *work.state.units)))
 
 
-def _is_known(work: Work, name: str, doing: str) -> bool:
+def is_known(work: Work, name: str, doing: str) -> bool:
     """Whether a unit is known; one that is to stay where it is must not be moved."""
     known = _units(work)
     if name not in known:
@@ -154,29 +156,25 @@ def _is_known(work: Work, name: str, doing: str) -> bool:
     return True
 
 
-def present(work: Work, step: Present) -> None:
-    """Bring a unit to the sill of a door that is open."""
-    name, doing = step.unit, f"presents {step.unit}"
-    need_door(work, tuple(work.scene.hold.doors), doing)
-    if not _is_known(work, name, doing):
-        waiting = [unit for unit in work.scene.procedure.units if unit not in work.state.units]
-        near = nearest(name, waiting)
-        if len(near) != 1:
-            work.owe(Sort.UNIT, OUTSIDE)
-            return
-        name = near[0]
-    place = work.state.units.get(name)
-    if place is not None and not work.excused(Sort.UNIT, name, ""):
-        where = "at the door already" if place == OUTSIDE else f"in the hold already, in {place}"
+def wrong_verb_for_load(work: Work, step: Way, doing: str) -> bool:
+    """Whether loose pieces are driven or pushed, or something else is stowed: then nothing else is said."""
+    unit_type = work.scene.type_of(step.unit)
+    if unit_type is None or unit_type.loose is isinstance(step, Stow):
+        return False
+    what, verb = ("a loose load", "stow") if unit_type.loose else ("no loose load", "drive or push")
+    if not work.excused(Sort.FIT, step.unit, ""):
         work.find(
-            "unit-presented-twice",
-            f"{doing}, which is {where}",
-            suggestion="delete this step, or name the unit that was meant",
-            unit=name,
+            "moved-by-wrong-verb",
+            f"{doing}, but {unit_type.code} is {what}",
+            suggestion=f"{verb} it, or give {step.unit} the type that was meant",
+            against=unit_type.place,
+            because=f"{unit_type.code} is {what}",
+            unit=step.unit,
         )
-        work.owe(Sort.UNIT, OUTSIDE)
-        return
-    work.put_unit(name, OUTSIDE)
-    work.settle(Sort.UNIT, name)
-    if name != step.unit:
-        work.doubt(Sort.UNIT, name)
+        work.doubt(Sort.FIT, step.unit)
+    if step.through and (step.through[-1] == OUTSIDE or step.through[-1] in work.scene.hold.bays):
+        work.put_unit(step.unit, step.through[-1])
+        work.settle(Sort.UNIT, step.unit)
+    else:
+        work.doubt(Sort.UNIT, step.unit)
+    return True

@@ -30,11 +30,21 @@ RULES: tuple[SimulationRule, ...] = (
     _rule("move-changes-direction", "A unit is moved in two directions in one step."),
     _rule("move-through-raised-restraint", "A unit is moved against a restraint that is up and stops it."),
     _rule("move-with-guide-down", "A unit is moved while an item that must guide it is down."),
+    _rule(
+        "unit-over-raised-restraint",
+        "A unit stands over a restraint that is up, or one is raised under it.",
+    ),
     _rule("bay-occupied", "A unit is moved into a bay where, or partly where, another unit stands."),
-    _rule("unit-does-not-fit", "A unit is moved where its base, height or contour does not fit."),
+    _rule(
+        "unit-does-not-fit",
+        "A unit is moved where its base, height, contour or kind does not fit.",
+    ),
     # Moves: the unit.
+    _rule("door-not-named", "A unit is presented in a hold with several doors, and the step names none."),
+    _rule("unit-at-other-door", "A unit is moved in at another door than the one it was presented at."),
     _rule("unit-not-presented", "A unit is moved in from outside before it was presented at the door."),
     _rule("unit-presented-twice", "A unit is presented at the door when it is already there or in the hold."),
+    _rule("moved-by-wrong-verb", "A unit is stowed like loose pieces, or loose pieces moved like a unit."),
     _rule("unit-not-where-move-starts", "A unit is moved from a place where it does not stand."),
     _rule("unit-not-planned", "A unit is moved that the procedure leaves where it is."),
     # Moves: what drives them.
@@ -45,7 +55,7 @@ RULES: tuple[SimulationRule, ...] = (
     _rule("staying-control-held", "A control that stays where it is put is held as if it sprang back."),
     _rule("held-control-set", "A control that springs back is set as if it stayed."),
     _rule("hand-move-forbidden", "A unit is pushed by hand without the hold's leave."),
-    _rule("crew-too-small", "A unit is pushed by fewer people than its mass needs."),
+    _rule("crew-too-small", "A unit is pushed, or a load stowed, by fewer people than it takes."),
     # Moves: people and other units.
     _rule("path-not-confirmed", "A unit is moved without the path confirmed clear for it."),
     _rule("person-in-the-way", "A unit is moved while somebody may be in the hold."),

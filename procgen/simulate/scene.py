@@ -43,17 +43,19 @@ class Hop:
 class Scene:
     """The hold, the unit types, the procedure, and the hold's parts by where they stand.
 
-    `neighbours` gives the direction of each possible hop, `standing` the restraints between two places,
-    `guiding` the items that must be up during a hop, `sharing` the bays that exclude a bay.
+    `neighbours` gives the direction of each possible hop, `crossing` the restraints that stand on the floor a
+    unit sweeps in it, `guiding` the items that must be up during it. `sharing` gives the bays that exclude a
+    bay, `beneath` the restraints that a unit in it stands over and that are not there to hold it.
     """
 
     hold: Hold
     unit_types: Mapping[str, UnitType]
     procedure: Procedure
     neighbours: Mapping[tuple[str, str], Travel]
-    standing: Mapping[frozenset[str], tuple[str, ...]]
+    crossing: Mapping[tuple[str, str], tuple[str, ...]]
     guiding: Mapping[tuple[str, str], tuple[str, ...]]
     sharing: Mapping[str, frozenset[str]]
+    beneath: Mapping[str, tuple[str, ...]]
 
     def planned(self, unit: str) -> PlannedUnit | None:
         """A unit that the procedure moves or leaves aboard."""
@@ -70,6 +72,10 @@ class Scene:
         planned = self.planned(unit)
         return self.unit_types.get(planned.unit_type) if planned else None
 
+    def in_way(self, hop: Hop) -> tuple[str, ...]:
+        """The restraints that stand where a unit passes in this hop."""
+        return self.crossing.get((hop.start, hop.end), ())
+
     def doors_at(self, bay: str) -> tuple[str, ...]:
         """The door a bay lies at; every door where the description does not say which."""
         known = self.hold.bays.get(bay)
@@ -79,22 +85,48 @@ class Scene:
 
 def scene_of(hold: Hold, unit_types: Mapping[str, UnitType], procedure: Procedure) -> Scene:
     """Look the hold's parts up once."""
-    standing: dict[frozenset[str], tuple[str, ...]] = {}
     guiding: dict[tuple[str, str], tuple[str, ...]] = {}
     for name, item in hold.restraints.items():
-        if item.between is not None:
-            pair = frozenset(item.between)
-            standing[pair] = (*standing.get(pair, ()), name)
         for hop in item.guides:
             guiding[hop] = (*guiding.get(hop, ()), name)
+    neighbours, sharing = _neighbours(hold), _sharing(hold)
     return Scene(
         hold=hold,
         unit_types=unit_types,
         procedure=procedure,
-        neighbours=_neighbours(hold),
-        standing=standing,
+        neighbours=neighbours,
+        crossing={hop: _crossed(hold, hop, sharing) for hop in neighbours},
         guiding=guiding,
-        sharing=_sharing(hold),
+        sharing=sharing,
+        beneath={bay: _beneath(hold, bay, shared) for bay, shared in sharing.items()},
+    )
+
+
+def _crossed(hold: Hold, hop: tuple[str, str], sharing: Mapping[str, frozenset[str]]) -> tuple[str, ...]:
+    """The restraints between two places that both are, or share floor with, an end of this hop.
+
+    A unit on a wide bay so meets what stands between the narrow bays under it. What stands on the sill of
+    another door is not met, though it too is at `outside`.
+    """
+    swept = {place for end in hop for place in sharing.get(end, frozenset((end,)))}
+    doors = {hold.bays[end].door for end in hop if end != OUTSIDE}
+    found: list[str] = []
+    for name, item in hold.restraints.items():
+        if item.between is None or not swept.issuperset(item.between):
+            continue
+        sill = [bay for bay in item.between if bay != OUTSIDE] if OUTSIDE in item.between else []
+        if frozenset(item.between) == frozenset(hop) or all(hold.bays[bay].door in doors for bay in sill):
+            found.append(name)
+    return tuple(found)
+
+
+def _beneath(hold: Hold, bay: str, sharing: frozenset[str]) -> tuple[str, ...]:
+    position = hold.positions.get(bay)
+    held_by = position.held_by if position is not None else ()
+    return tuple(
+        name
+        for name, item in hold.restraints.items()
+        if item.between is not None and sharing.issuperset(item.between) and name not in held_by
     )
 
 

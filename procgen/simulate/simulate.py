@@ -21,6 +21,7 @@ from procgen.model.step import (
     Raise,
     Remove,
     SetControl,
+    Stow,
 )
 from procgen.model.unit import UnitType
 from procgen.model.words import Operation
@@ -33,9 +34,10 @@ from procgen.simulate.hands import move_by_hand
 from procgen.simulate.ledger import Ledger
 from procgen.simulate.moves import move
 from procgen.simulate.names import did_you_mean
-from procgen.simulate.route import present
+from procgen.simulate.presenting import present
 from procgen.simulate.rules import SEVERITY
 from procgen.simulate.scene import Scene, scene_of
+from procgen.simulate.stowing import stow
 from procgen.simulate.things import open_or_close, set_control
 from procgen.simulate.work import Work
 
@@ -83,6 +85,8 @@ def _take(work: Work) -> None:
             present(work, step)
         case Drive() | Push() as step:
             move(work, step)
+        case Stow() as step:
+            stow(work, step)
         case Check() as step:
             make_check(work, step)
         case CheckItems() as step:

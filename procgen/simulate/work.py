@@ -107,9 +107,12 @@ class Work:
         """Move a control."""
         self.state = replace(self.state, controls={**self.state.controls, name: position})
 
-    def put_unit(self, name: str, place: str) -> None:
-        """Put a unit in a bay or outside."""
-        self.state = replace(self.state, units={**self.state.units, name: place})
+    def put_unit(self, name: str, place: str, door: str | None = None) -> None:
+        """Put a unit in a bay or outside, there at a door, where it is known which."""
+        at_door = {unit: at for unit, at in self.state.at_door.items() if unit != name}
+        if door is not None:
+            at_door[name] = door
+        self.state = replace(self.state, units={**self.state.units, name: place}, at_door=at_door)
 
     def go_inside(self) -> None:
         """Somebody is in the hold from now on, and the path is no longer confirmed."""

@@ -13,6 +13,7 @@ from procgen.results.state import State
 from procgen.results.trace import Trace
 from procgen.simulate import simulate
 from procgen.source.document import Document
+from tests.simulate.kinds import FLEET_BASES, FLEET_TYPES, MIX_HOLD, SECT_HOLD
 from tests.simulate.procedures import STATION, YARD_HOLD
 from tests.support import demo_files, load_texts, schemas
 
@@ -54,8 +55,14 @@ def bench(procedure: str, *edits: tuple[str, str], hold: tuple[tuple[str, str], 
 @cache
 def _network(name: str, hold: str) -> Loaded:
     fleet = demo_files()["fleet/fleet.yaml"]
+    for find, put in (
+        ("\naircraft:\n", "\naircraft:\n  T-1: {title: Test type}\n"),
+        ("\nunit-types:\n", f"\n{FLEET_TYPES}"),
+        ("\n  K: {", f"\n{FLEET_BASES}  K: {{"),
+    ):
+        fleet = _edited(fleet, ((find, put),))
     files = {
-        "fleet/fleet.yaml": fleet.replace("aircraft:\n", "aircraft:\n  T-1: {title: Test type}\n"),
+        "fleet/fleet.yaml": fleet,
         f"fleet/holds/{name}.yaml": hold,
         "T1T/station.yaml": STATION.replace("HOLD", name),
     }
@@ -65,7 +72,8 @@ def _network(name: str, hold: str) -> Loaded:
 
 
 def _hold_text(name: str) -> str:
-    return YARD_HOLD if name == "YARD" else demo_files()[f"fleet/holds/{name}.yaml"]
+    own = {"YARD": YARD_HOLD, "SECT": SECT_HOLD, "MIX": MIX_HOLD}
+    return own.get(name) or demo_files()[f"fleet/holds/{name}.yaml"]
 
 
 def _edited(text: str, edits: tuple[tuple[str, str], ...]) -> str:

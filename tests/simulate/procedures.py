@@ -210,7 +210,8 @@ restraints:
   rear-net: {name: rear net, kind: net, between: [outside, 2R], stops: [in, out], moved-by: hand,
     reached-from: outside, at-rest: raised, rating: {right: 30 kN}, source: WB 4}
   wide-stop: {name: wide stop, kind: stop, between: [outside, 2W], stops: [in, out], override: [in],
-    moved-by: hand, reached-from: inside, at-rest: raised, rating: {right: 30 kN}, source: WB 4}
+    returns: spring, moved-by: hand, reached-from: inside, at-rest: raised, rating: {right: 30 kN},
+    source: WB 4}
   middle-latch: {name: middle latch, kind: latch, between: [1R, 1L], stops: [in, out],
     lowered-by: {stop-lever: down}, at-rest: raised, returns: spring, rating: {right: 30 kN}, source: WB 4}
   lock-3: {name: lock 3, kind: lock, between: [2R, 3R], stops: [forward, aft], moved-by: hand,
@@ -239,13 +240,13 @@ steps:
   - open: lamp-panel
   - set: {lamp-switch: "on"}
   - remove: front-net
-  - present: uL
+  - present: {unit: uL, door: front-door}
   - check: path-clear # for uL
   - push: {unit: uL, crew: 3, hold: {stop-lever: down}, through: [outside, 1R, 1L]}
   - fit: front-net
   - open: rear-door
   - remove: rear-net
-  - present: u3
+  - present: {unit: u3, door: rear-door}
   - check: path-clear # for u3
   - push: {unit: u3, crew: 3, through: [outside, 2R]}
   - push: {unit: u3, crew: 3, through: [2R, 3R]}

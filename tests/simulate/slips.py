@@ -479,5 +479,88 @@ ENDINGS = [
     without("door-left-open", "yard in", "  - close: front-door\n", "open: front-door"),
 ]
 
-SLIPS = [*NAMES, *WAYS, *UNITS, *DRIVES, *PEOPLE, *HANDS, *POWER, *ENDINGS]
+U51_IN = '  - stow: {unit: u51, crew: 2, through: [outside, "50", "51"]}\n'
+BULK_CODE = (
+    '"52": {held-by: [net-52, walls], max: {TLP',
+    '"52": {held-by: [net-52, walls], max: {K',
+)
+BULK_FLOOR = (
+    '"52": {x: [14.00 m, 16.00 m], y: [-1.00 m, 1.00 m], position: true, bulk: true}',
+    '"52": {x: [14.00 m, 16.00 m], y: [-1.00 m, 1.00 m], position: true}',
+)
+U51_OUT = U51_IN.replace('outside, "50", "51"', '"51", "50", outside')
+U52_IN = U51_IN.replace("51", "52")
+U50_OUT = '  - stow: {unit: u50, crew: 2, through: ["50", outside]}\n'
+UP_IN = "  - drive: {unit: uP, hold: {stick: in, edge-lever: down}, through: [outside, 2P]}\n"
+UP_ON = "  - drive: {unit: uP, hold: {stick: forward}, through: [2P, 1P]}\n"
+
+DOORS = [
+    slip("door-not-named", "yard in", "{unit: uL, door: front-door}", "uL", "present: uL"),
+    slip("door-not-named", "yard in", "{unit: u3, door: rear-door}", "u3", "present: u3"),
+    slip("unit-at-other-door", "yard in", "u3, door: rear-door", "u3, door: front-door", "[outside, 2R]"),
+    slip("unit-at-other-door", "yard in", "[outside, 2R]", "[outside, 1R]", "[outside, 1R]"),
+    slip("door-not-open", "yard in", "uL, door: front-door", "uL, door: rear-door", "uL, door: rear"),
+    slip("unknown-in-hold", "yard in", "door: rear-door", "door: side-door", "door: side-door"),
+    slip("unknown-in-hold", "yard in", "door: rear-door", "door: reer-door", "door: reer-door"),
+]
+
+BULK = [
+    without("unit-not-presented", "sect in", "  - present: u51\n", "unit: u51"),
+    without("door-not-open", "sect in", "  - open: bulk-door\n", "remove: door-net"),
+    without("move-through-raised-restraint", "sect in", "  - remove: door-net\n", "unit: u51"),
+    without("move-through-raised-restraint", "sect in", "  - remove: net-52\n", "unit: u52"),
+    without("move-through-raised-restraint", "sect out", "  - remove: net-51\n", "unit: u51"),
+    swapped("move-through-raised-restraint", "sect in", U51_IN, "  - fit: net-51\n", "unit: u51"),
+    without("released-early", "sect in", "  - fit: net-51\n", "unit: u52"),
+    swapped("released-early", "sect out", U50_OUT, "  - remove: net-51\n", "unit: u50"),
+    slip("crew-too-small", "sect in", "u51, crew: 2", "u51, crew: 1", "crew: 1"),
+    slip("crew-too-small", "sect out", "u51, crew: 2", "u51, crew: 1", "crew: 1"),
+    slip("moved-by-wrong-verb", "sect in", U51_IN, U51_IN.replace("stow", "push"), "push"),
+    slip("moved-by-wrong-verb", "sect in", "u52: {type: TLP", "u52: {type: AKH", "unit: u52"),
+    slip(
+        "moved-by-wrong-verb",
+        "yard in",
+        "push: {unit: u3, crew: 3, through: [outside, 2R]",
+        "stow: {unit: u3, crew: 3, through: [outside, 2R]",
+        "stow",
+    ),
+    slip("move-not-along-a-lane", "sect in", '"50", "51"]', '"51"]', '[outside, "51"]'),
+    slip("unknown-in-hold", "sect in", '"50", "52"]', '"50", "25"]', '"25"]'),
+    slip("unit-does-not-fit", "sect in", "", "", "unit: u52", BULK_CODE),
+    slip("unit-does-not-fit", "sect in", "", "", "unit: u52", BULK_FLOOR),
+    slip("bay-occupied", "sect out", U50_OUT + "  - remove: net-51\n", "  - remove: net-51\n", "unit: u51"),
+    without("person-shut-in", "sect in", "  - check: everyone-out\n", "close: bulk-door"),
+    without("person-shut-in", "sect out", "  - check: everyone-out\n", "close: bulk-door"),
+    without("door-closed-too-early", "sect in", "  - fit: door-net\n", "close: bulk-door"),
+    without("unit-left-aboard", "sect out", U51_OUT, 'u51: {type: TLP, bay: "51"}'),
+]
+
+WIDE = [
+    without("unit-over-raised-restraint", "mix in", "  - lower: centre-1\n", "[2P, 1P]"),
+    without("unit-over-raised-restraint", "mix out", "  - lower: centre-2\n", "[1P, 2P]"),
+    slip(
+        "unit-over-raised-restraint",
+        "mix in",
+        "  - raise: lock-L\n",
+        "  - raise: lock-L\n  - raise: centre-1\n",
+        "raise: centre-1",
+    ),
+    swapped("move-through-raised-restraint", "mix in", UP_ON, "  - raise: lock-R\n", "[2P, 1P]"),
+    without("move-through-raised-restraint", "mix out", "  - lower: lock-L\n", "[1P, 2P]"),
+    without("move-through-raised-restraint", "mix out", "  - lower: lock-R\n", "[1P, 2P]"),
+    slip("move-through-raised-restraint", "mix in", UP_IN, UP_IN.replace(", edge-lever: down", ""), "uP"),
+    slip(
+        "move-through-raised-restraint",
+        "mix in",
+        "",
+        "",
+        "[outside, 2P]",
+        ("    override: [in], returns: spring, reached-from", "    reached-from"),
+    ),
+    without("released-early", "mix in", "  - raise: lock-L\n", "unit: uL"),
+    without("bay-occupied", "mix in", UP_ON, "unit: uL"),
+    slip("unit-does-not-fit", "mix in", "uL: {type: AKH", "uL: {type: TPW", "[outside, 2R, 2L]"),
+]
+
+SLIPS = [*NAMES, *WAYS, *UNITS, *DRIVES, *PEOPLE, *HANDS, *POWER, *ENDINGS, *DOORS, *BULK, *WIDE]
 """Every slip."""

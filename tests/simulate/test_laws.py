@@ -29,26 +29,32 @@ from procgen.model.step import (
     Section,
     SetControl,
     Step,
+    Stow,
     Warn,
 )
 from procgen.model.words import OUTSIDE, Operation, RestraintState, SectionName
 from procgen.results.state import State, state_at_rest
 from procgen.simulate import RULES, simulate
 from tests.simulate.bench import Bench, bench
+from tests.simulate.kinds import MIX_IN, MIX_OUT, SECT_IN, SECT_OUT
 from tests.simulate.procedures import ROW_IN, ROW_OUT, TWIN_IN, TWIN_OUT, YARD_IN
 
-RUNS = [bench(text) for text in (ROW_IN, ROW_OUT, TWIN_IN, TWIN_OUT, YARD_IN)]
+TEXTS = (ROW_IN, ROW_OUT, TWIN_IN, TWIN_OUT, YARD_IN, SECT_IN, SECT_OUT, MIX_IN, MIX_OUT)
+RUNS = [bench(text) for text in TEXTS]
 UNITS = ("u1", "u2", "u3", "stranger")
 
 
 def names(*known: str) -> st.SearchStrategy[str]:
     """Mostly known names, some unknown."""
-    return st.sampled_from(known) | st.sampled_from(("", "nobody", "42x", "lock"))
+    return (st.sampled_from(known) if known else st.nothing()) | st.sampled_from(
+        ("", "nobody", "42x", "lock")
+    )
 
 
 def controls(hold: Hold) -> st.SearchStrategy[tuple[str, str]]:
     known = [(name, at) for name, one in hold.controls.items() for at in one.positions]
-    return st.sampled_from(known) | st.tuples(names(*hold.controls), names("on", "in"))
+    some = st.sampled_from(known) if known else st.nothing()
+    return some | st.tuples(names(*hold.controls), names("on", "in"))
 
 
 def steps(hold: Hold) -> st.SearchStrategy[Step]:
@@ -70,9 +76,10 @@ def steps(hold: Hold) -> st.SearchStrategy[Step]:
         st.builds(Lower, items),
         st.builds(Fit, items),
         st.builds(Remove, items),
-        st.builds(Present, units),
+        st.builds(Present, units, st.none() | names(*hold.doors)),
         st.builds(Drive, units, held, ways),
         st.builds(Push, units, st.integers(-1, 5), ways, held),
+        st.builds(Stow, units, st.integers(-1, 3), ways),
         st.builds(Check, names("path-clear", "everyone-out"), st.none() | units),
         st.builds(CheckItems, st.lists(items, max_size=3).map(tuple), state),
         st.builds(Report, st.text(max_size=5)),

@@ -185,15 +185,15 @@ def test_bays_that_share_floor_exclude_one_another() -> None:
     """A wide bay over a narrow one: computed from the rectangles, typed nowhere."""
     wide = ("  uL: {type: AKH, bay: 1L}\n", "  uL: {type: AKH, bay: 1L}\n  uW: {type: AKH, bay: 2W}\n")
     push = (
-        "  - present: u3\n",
-        "  - present: uW\n  - check: path-clear\n  - push: {unit: uW, crew: 3, through: [outside, 2W]}\n"
-        "  - raise: wide-stop\n  - present: u3\n",
+        "  - present: {unit: u3, door: rear-door}\n",
+        "  - present: {unit: uW, door: rear-door}\n  - check: path-clear\n"
+        "  - push: {unit: uW, crew: 3, through: [outside, 2W]}\n  - present: {unit: u3, door: rear-door}\n",
     )
     trace = bench(YARD_IN, wide, push).run()
     (told,) = trace.findings
     assert told.rule == "bay-occupied"
     assert told.message == (
-        "step 17 pushes u3 in from outside to 2R, but uW stands in 2W, which shares floor with 2R"
+        "step 16 pushes u3 in from outside to 2R, but uW stands in 2W, which shares floor with 2R"
     )
 
 

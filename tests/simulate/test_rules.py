@@ -10,10 +10,21 @@ import pytest
 from procgen.diagnostics import Severity
 from procgen.simulate import RULES
 from tests.simulate.bench import PROCEDURE, bench, found
+from tests.simulate.kinds import MIX_IN, MIX_OUT, SECT_IN, SECT_OUT
 from tests.simulate.procedures import ROW_IN, ROW_OUT, TWIN_IN, TWIN_OUT, YARD_IN
 from tests.simulate.slips import SLIPS, Slip
 
-CLEAN = {"row in": ROW_IN, "row out": ROW_OUT, "twin in": TWIN_IN, "twin out": TWIN_OUT, "yard in": YARD_IN}
+CLEAN = {
+    "row in": ROW_IN,
+    "row out": ROW_OUT,
+    "twin in": TWIN_IN,
+    "twin out": TWIN_OUT,
+    "yard in": YARD_IN,
+    "sect in": SECT_IN,
+    "sect out": SECT_OUT,
+    "mix in": MIX_IN,
+    "mix out": MIX_OUT,
+}
 
 ELSEWHERE = {
     "person-left-inside": "test_ending.py",
