@@ -12,7 +12,7 @@ from procgen.pipeline.checking import check
 from tests.support import ROOT, packaged, schemas
 
 DAY = "2026-06-01"
-"""The day of the check, for what expires."""
+"""The day of the check, for what expires, where a rule's page does not name one."""
 
 EXAMPLE = ROOT / "procgen" / "data" / "example"
 
@@ -24,7 +24,7 @@ def example_files() -> Mapping[str, str]:
 
 
 def _texts(folder: Path) -> Mapping[str, str]:
-    files = sorted(folder.rglob("*.yaml"))
+    files = sorted([*folder.rglob("*.yaml"), *folder.glob("*/releases/*.json")])
     return {path.relative_to(folder).as_posix(): path.read_text("utf-8") for path in files}
 
 
@@ -37,10 +37,10 @@ def edited(files: Mapping[str, str], file: str, find: str, put: str) -> Mapping[
     return {**files, file: files[file].replace(find, put)}
 
 
-def findings_of(files: Mapping[str, str]) -> tuple[Loaded, tuple[Finding, ...]]:
-    """Load the files and check everything in them: data, derived procedures, written procedures."""
+def findings_of(files: Mapping[str, str], on: str = DAY) -> tuple[Loaded, tuple[Finding, ...]]:
+    """Load the files and check everything in them: data, derived and written procedures, releases."""
     loaded = load_network(files, packaged(), schemas())
-    return loaded, check(loaded, today=DAY).findings
+    return loaded, check(loaded, today=on).findings
 
 
 def line_of(loaded: Loaded, finding: Finding) -> int:

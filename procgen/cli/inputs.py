@@ -8,14 +8,16 @@ from dataclasses import replace
 from difflib import get_close_matches
 from pathlib import Path
 
-from procgen import load, report
+from procgen import load, release, report
 from procgen.diagnostics import ProcgenError
 from procgen.disk import packaged
+from procgen.disk.releases import RELEASES, read_releases
 from procgen.disk.stations import read_stations
 from procgen.model.hold import Hold
 from procgen.model.station import Station
 from procgen.model.step import Procedure
 from procgen.pipeline import checking
+from procgen.results.release import Chain
 
 
 def checked_stations(
@@ -64,3 +66,24 @@ def station_named(checked: checking.Checked, code: str) -> Station:
     if code not in known:
         raise ProcgenError(f"there is no station {code} (stations: {', '.join(known)})")
     return known[code]
+
+
+def station_folder(folder: Path, code: str) -> Path:
+    """The folder of one station. Raises `ProcgenError` with the known codes where there is none."""
+    known = sorted(path.parent.name for path in folder.glob("*/station.yaml"))
+    if code not in known:
+        raise ProcgenError(f"there is no station {code} in {folder} (stations: {', '.join(known)})")
+    return folder / code
+
+
+def releases_of(folder: Path, code: str) -> Chain:
+    """The releases of one station as they lie in its folder. Raises `ProcgenError` where there is none."""
+    return release.read_chain(code, read_releases(station_folder(folder, code) / RELEASES))
+
+
+def one_line(text: str, what: str) -> str:
+    """What was given on the command line, on one line. Raises `ProcgenError` where nothing is."""
+    found = " ".join(text.split())
+    if not found:
+        raise ProcgenError(f"{what} is empty: say it in words")
+    return found

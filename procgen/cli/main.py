@@ -15,7 +15,21 @@ from importlib import import_module
 from procgen import __version__
 from procgen.diagnostics import ProcgenError
 
-COMMANDS = ("check", "build", "plan", "limits", "load", "record", "faults", "rules", "explain", "reference")
+COMMANDS = (
+    "check",
+    "build",
+    "plan",
+    "limits",
+    "load",
+    "record",
+    "release",
+    "approve",
+    "history",
+    "faults",
+    "rules",
+    "explain",
+    "reference",
+)
 
 _DESCRIPTION = """\
 Derive hold loading procedures from a description of each hold, check them by simulation, and publish

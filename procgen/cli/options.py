@@ -41,15 +41,29 @@ def day_option(parser: argparse.ArgumentParser) -> None:
     """`--on DATE`, the day for which dates in the data are judged."""
     parser.add_argument(
         "--on",
-        type=_day,
+        type=day,
         default=datetime.date.today().isoformat(),
         metavar="DATE",
-        help="judge waivers and expiries as of this day, as in 2026-11-25 (default: today)",
+        help="judge waivers, effective and expiry dates as of this day, as in 2026-11-25 (default: today)",
     )
 
 
-def _day(text: str) -> str:
+def date_option(parser: argparse.ArgumentParser, what: str) -> None:
+    """`--date DATE`, the day on which something is done; today unless it is given."""
+    parser.add_argument(
+        "--date",
+        type=day,
+        default=datetime.date.today().isoformat(),
+        metavar="DATE",
+        help=f"the day of the {what} (default: today)",
+    )
+
+
+def day(text: str) -> str:
+    """A day of the calendar as ISO 8601 text, for `argparse`."""
     try:
         return datetime.datetime.strptime(text, "%Y-%m-%d").date().isoformat()
     except ValueError:
-        raise argparse.ArgumentTypeError(f"{text} is not a day: write it as in 2026-11-25") from None
+        raise argparse.ArgumentTypeError(
+            f"“{text}” is not a day of the calendar: write year, month and day, as in 2026-09-01"
+        ) from None

@@ -50,7 +50,8 @@ def rule_pages() -> Mapping[str, str]:
 @cache
 def example() -> Mapping[str, str]:
     """The clean example stations that the rule pages edit, by path."""
-    return _texts(_PACKAGE / "data" / "example", "**/*.yaml")
+    folder = _PACKAGE / "data" / "example"
+    return {**_texts(folder, "**/*.yaml"), **_texts(folder, "*/releases/*.json")}
 
 
 def templates() -> Path:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from procgen.diagnostics import ProcgenError
+from procgen.disk.releases import RELEASES, read_as_it_is
 
 _ENDINGS = (".yaml", ".yml", ".json")
 _WATCHED = ("holds", "procedures")
@@ -13,7 +14,7 @@ _WATCHED = ("holds", "procedures")
 
 
 def read_stations(folder: Path) -> Mapping[str, str]:
-    """Every description below `folder`, by its path relative to it, in sorted order.
+    """Every description and every released file below `folder`, by its path relative to it, in sorted order.
 
     Hidden files and folders are passed over. Other files among holds and procedures are named with no
     text, so that nothing there goes unread without a word; Markdown beside them is the writer's own.
@@ -29,7 +30,9 @@ def read_stations(folder: Path) -> Mapping[str, str]:
         relative = path.relative_to(folder)
         if not path.is_file() or any(part.startswith(".") for part in relative.parts):
             continue
-        if path.suffix in _ENDINGS:
+        if path.parent.name == RELEASES:
+            found[relative.as_posix()] = read_as_it_is(path)
+        elif path.suffix in _ENDINGS:
             found[relative.as_posix()] = read_text(path)
         elif path.parent.name in _WATCHED and path.suffix != ".md":
             found[relative.as_posix()] = ""

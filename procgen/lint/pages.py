@@ -14,11 +14,11 @@ from procgen.results.rule import Edit, Rule
 from procgen.source import read_document
 from procgen.source.document import Data
 
-FAMILIES = ("reading", "data", "procedure", "safety-content")
+FAMILIES = ("reading", "data", "procedure", "safety-content", "document-control")
 """The families of rules, in the order in which they are listed."""
 
 _TEXTS = ("rule", "family", "severity", "summary", "looks-for", "why", "mend", "source")
-_OPTIONAL = ("also", "points-at", "points-in")
+_OPTIONAL = ("also", "points-at", "points-in", "failing-on")
 
 
 def load_rules(files: Mapping[str, str]) -> Mapping[str, Rule]:
@@ -63,6 +63,7 @@ def _rule(file: str, text: str) -> Rule:
         passing=_edit(file, page, "passing"),
         also=_names(file, page, "also"),
         points_at=_text(file, page, "points-at") if "points-at" in page else "",
+        failing_on=_text(file, page, "failing-on") if "failing-on" in page else "",
         points_in=_text(file, page, "points-in") if "points-in" in page else "",
     )
 

@@ -46,3 +46,14 @@ def marked(one: Opened, fleet_is_demonstration: bool) -> None:
             Related(Place(FLEET_FILE, ("demonstration",)), "the fleet's mark"),
             severity=Severity.ERROR,
         )
+
+
+def no_revision_of_its_own(one: Opened) -> None:
+    """A station that has released its manual has its revision from there, and states none by hand."""
+    if "revision" in one.root:
+        one.log.doubt(
+            "revision-beside-releases",
+            "the station has releases, and they say its revision: this block is shown nowhere",
+            one.root["revision"].key,
+            "take it out; say number, dates and reason to “procgen release”",
+        )

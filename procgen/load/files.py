@@ -66,9 +66,12 @@ class Opening:
         return self.files[file]
 
 
+KINDS = ("fleet", "hold", "station", "procedure", "answers", "release", "stray")
+
+
 def by_kind(files: Mapping[str, str]) -> Mapping[str, list[str]]:
     """The paths of each kind of file, in order."""
-    kinds: dict[str, list[str]] = {key: [] for key in ("fleet", "hold", "station", "procedure", "stray")}
+    kinds: dict[str, list[str]] = {key: [] for key in KINDS}
     for file in sorted(files):
         kinds[_kind(file)].append(file)
     return kinds
@@ -83,6 +86,10 @@ def _kind(file: str) -> str:
         return "hold"
     if len(parts) == 2 and parts[0] != "fleet" and path.name == "station.yaml":
         return "station"
+    if len(parts) == 2 and parts[0] != "fleet" and path.name == "answers.yaml":
+        return "answers"
+    if len(parts) == 3 and parts[0] != "fleet" and parts[1] == "releases":
+        return "release"
     if len(parts) == 3 and parts[0] != "fleet" and parts[1] == "procedures":
         return "procedure" if is_yaml or path.suffix == ".json" else "stray"
     return "stray"
@@ -96,7 +103,7 @@ def not_read(file: str) -> Finding:
         Place(file, span=_TOP),
         Severity.WARNING,
         "move it to fleet/fleet.yaml, fleet/holds/NAME.yaml, CODE/station.yaml or"
-        " CODE/procedures/NAME.yaml, or delete it",
+        " CODE/procedures/NAME.yaml or CODE/answers.yaml, or delete it",
     )
 
 

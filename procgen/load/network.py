@@ -7,7 +7,8 @@ from dataclasses import dataclass, field, replace
 from pathlib import PurePosixPath
 
 from procgen.diagnostics import Finding
-from procgen.load.across import marked, named_like_file, once
+from procgen.load.across import marked, named_like_file, no_revision_of_its_own, once
+from procgen.load.answers import answers
 from procgen.load.files import (
     FLEET_FILE,
     HAZARDS_FILE,
@@ -25,6 +26,7 @@ from procgen.load.procedure import Context, procedure
 from procgen.load.shape import Shapes
 from procgen.load.station import station
 from procgen.load.steps import StepNames
+from procgen.model.answer import Answer
 from procgen.model.hazard import HazardList
 from procgen.model.hold import Hold
 from procgen.model.station import Aircraft, Network, Station
@@ -42,7 +44,8 @@ class Loaded:
     Everything the network's records refer to is in the network: a procedure whose hold could not be
     built is left out with it, and a station names only holds that were built. `procedures` holds those
     that could be built by their file, also where their station could not. `waivers` are those that stand
-    in any of the files.
+    in any of the files, `answers` the answers to differences by the code of the station, `releases` the
+    texts of released files by their path, unread.
     """
 
     network: Network
@@ -50,6 +53,8 @@ class Loaded:
     findings: tuple[Finding, ...]
     procedures: Mapping[str, Procedure] = field(default_factory=dict)
     waivers: tuple[Waiver, ...] = ()
+    answers: Mapping[str, tuple[Answer, ...]] = field(default_factory=dict)
+    releases: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +83,7 @@ def load_network(
     holds = _holds(hold_files, shared)
     fleetwide = _Fleetwide(shared, holds, _context(hold_files, shared, hazard_list, opening, holds))
     stations, procedures = _stations(opening, files, fleetwide, extra)
+    answered = _answers(opening, files, kinds["answers"])
     network = Network(
         airline=shared.airline,
         aircraft=_aircraft(shared, holds),
@@ -91,7 +97,9 @@ def load_network(
     found = [finding for one in opening.files.values() for finding in one.log.in_order()]
     findings = sorted([*extra, *found], key=lambda finding: finding.place.file)
     documents = {file: one.log.document for file, one in sorted(opening.files.items())}
-    return Loaded(network, documents, tuple(findings), procedures, tuple(opening.waivers))
+    released = {file: files[file] for file in kinds["release"]}
+    waivers = tuple(opening.waivers)
+    return Loaded(network, documents, tuple(findings), procedures, waivers, answered, released)
 
 
 def load_procedure(
@@ -177,6 +185,8 @@ def _stations(
     folders: dict[str, list[str]] = {file.split("/")[0]: [] for file in kinds["station"]}
     for file in kinds["procedure"]:
         folders.setdefault(file.split("/")[0], []).append(file)
+    for file in (*kinds["answers"], *kinds["release"]):
+        folders.setdefault(file.split("/")[0], [])
     stations: dict[str, Station] = {}
     procedures: dict[str, Procedure] = {}
     first: dict[str, Opened] = {}
@@ -188,8 +198,11 @@ def _stations(
             named_like_file(one, "station", folder)
             once(one, first, "station")
             record = station(one.root, tuple(fleetwide.context.holds or {}))
+            if any(file.startswith(f"{folder}/") for file in kinds["release"]):
+                no_revision_of_its_own(one)
         else:
-            extra.append(missing(path, "the folder holds the procedures of a station"))
+            what = "procedures" if its_files else "releases and answers"
+            extra.append(missing(path, f"the folder holds the {what} of a station"))
         mine = [opening.open(file, files[file], "procedure.json", "procedure") for file in its_files]
         built = _procedures(mine, fleetwide)
         procedures |= built
@@ -197,6 +210,15 @@ def _stations(
             holds = tuple(name for name in record.holds if name in fleetwide.holds)
             stations[record.code] = replace(record, holds=holds, procedures=tuple(built.values()))
     return stations, procedures
+
+
+def _answers(opening: Opening, files: Mapping[str, str], of_kind: list[str]) -> dict[str, tuple[Answer, ...]]:
+    found: dict[str, tuple[Answer, ...]] = {}
+    for file in of_kind:
+        one = opening.open(file, files[file], "answers.json", "answers")
+        read = answers(one.root)
+        found[file.split("/")[0]] = () if one.log.broken else read
+    return found
 
 
 def _procedures(mine: list[Opened], fleetwide: _Fleetwide) -> dict[str, Procedure]:

@@ -10,7 +10,15 @@ from procgen.load.flow import flow
 
 Schema = Mapping[str, Any]
 
-FILES = ("fleet.json", "hold.json", "station.json", "procedure.json", "hazards.json", "waivers.json")
+FILES = (
+    "fleet.json",
+    "hold.json",
+    "station.json",
+    "procedure.json",
+    "answers.json",
+    "hazards.json",
+    "waivers.json",
+)
 _FORMS = "quantities.json"
 _PLAIN = {"string": "text", "boolean": "`true` or `false`", "integer": "whole number"}
 _HEAD = "| key | required | what stands there | meaning | example |\n|---|---|---|---|---|\n"

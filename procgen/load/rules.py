@@ -68,5 +68,10 @@ MEANING: Mapping[str, str] = {
 }
 """Found in one description that contradicts itself."""
 
-RULES: Mapping[str, str] = {**READING, **SHAPE, **VALUES, **NAMES, **MEANING}
+CONTROL: Mapping[str, str] = {
+    "revision-beside-releases": "A station that has released its manual still states a revision by hand.",
+}
+"""Found where descriptions meet releases."""
+
+RULES: Mapping[str, str] = {**READING, **SHAPE, **VALUES, **NAMES, **MEANING, **CONTROL}
 """Every rule that reading and loading can find, with its meaning in one line."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from procgen.diagnostics import Related
 from procgen.load.loads import allowances, station_wind
 from procgen.load.node import Node
-from procgen.model.station import Contact, Revision, Station
+from procgen.model.station import NO_REVISION, Contact, Revision, Station
 
 
 def station(root: Node, holds: tuple[str, ...]) -> Station:
@@ -26,7 +26,7 @@ def station(root: Node, holds: tuple[str, ...]) -> Station:
         holds=tuple(dict.fromkeys(listed)),
         mass_unit=root["mass-unit"].text(),
         contacts=tuple(Contact(one["role"].text(), one["how"].text()) for one in root["contacts"].elements()),
-        revision=_revision(root["revision"]),
+        revision=_revision(root["revision"]) if "revision" in root else NO_REVISION,
         procedures=(),
         demonstration=root["demonstration"].flag(),
         place=root.place,

@@ -44,6 +44,10 @@ class Revision:
     place: Place = field(default=NOWHERE, compare=False)
 
 
+NO_REVISION = Revision(0, "", "", "", "")
+"""What a station has that states none: its releases say theirs."""
+
+
 @dataclass(frozen=True, slots=True)
 class Station:
     """One station: the holds it works and what is its own."""

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
-from procgen import lint, load
+from procgen import lint, load, release
 from procgen.diagnostics import Finding, Related, Severity
 from procgen.disk import packaged
+from procgen.model.answer import Answer
 from procgen.model.hold import Hold
 from procgen.model.station import Network
 from procgen.model.step import OutOfService, Procedure
@@ -16,6 +17,7 @@ from procgen.pipeline.failing import not_held, unheld_units
 from procgen.plan import choose_units, plan
 from procgen.results.out_of_service import failed, failure_words, without
 from procgen.results.plan import NoPlan
+from procgen.results.release import Chain
 from procgen.results.state import state_at_rest
 from procgen.results.trace import Trace
 from procgen.results.waived import Waived
@@ -42,8 +44,8 @@ class Checked:
     """The outcome of a whole check.
 
     `generated` is by hold name and operation; `no_plans` the pairs for which there is none; `written` by
-    station code, in the order of the files. `waived` are findings that a waiver answers: they forbid
-    nothing, and are shown wherever findings are.
+    station code, in the order of the files; `chains` and `answers` by station code too. `waived` are
+    findings that a waiver answers: they forbid nothing, and are shown wherever findings are.
     """
 
     network: Network
@@ -53,6 +55,8 @@ class Checked:
     no_plans: Mapping[tuple[str, Operation], NoPlan]
     written: Mapping[str, tuple[CheckedProcedure, ...]]
     waived: tuple[Waived, ...] = ()
+    chains: Mapping[str, Chain] = field(default_factory=dict)
+    answers: Mapping[str, tuple[Answer, ...]] = field(default_factory=dict)
 
     @property
     def publishable(self) -> bool:
@@ -68,7 +72,7 @@ def load_inputs(files: Mapping[str, str]) -> load.Loaded:
 def check(loaded: load.Loaded, extra: Iterable[Procedure] = (), today: str = NO_DAY) -> Checked:
     """Check everything that was loaded, and `extra` procedures given on the command line.
 
-    `today` (ISO 8601 text) is the day on which waivers must still hold.
+    `today` (ISO 8601 text) is the day on which waivers must still hold and temporary revisions run.
     """
     network = loaded.network
     unread = {finding.place.file for finding in loaded.findings if finding.severity is Severity.ERROR}
@@ -100,11 +104,22 @@ def check(loaded: load.Loaded, extra: Iterable[Procedure] = (), today: str = NO_
     placed = {one.place.file for station in network.stations.values() for one in station.procedures}
     homeless = [one for file, one in loaded.procedures.items() if file not in placed]
     findings.extend(f for checked in _written(network, (*homeless, *extra)) for f in checked.findings)
+    chains = release.chains(loaded.releases)
+    for chain in chains.values():
+        findings += [*chain.findings, *release.check_dates(chain, today)]
     found = tuple(_once(findings))
     rules = lint.load_rules(packaged.rule_pages()) if loaded.waivers else {}
     answered = lint.answer(found, loaded.waivers, rules, today)
     return Checked(
-        network, loaded.documents, answered.findings, generated, no_plans, written, answered.waived
+        network,
+        loaded.documents,
+        answered.findings,
+        generated,
+        no_plans,
+        written,
+        answered.waived,
+        chains,
+        loaded.answers,
     )
 
 

@@ -31,6 +31,23 @@ def canonical(data: Json) -> str:
     return json.dumps(data, sort_keys=True, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
 
 
+def parsed(text: str) -> Json:
+    """The data of a canonical text. Raises `RecordError` where the text is not canonical JSON."""
+    try:
+        data: Json = json.loads(text, parse_float=_refuse, parse_constant=_refuse)
+    except RecordError:
+        raise
+    except (ValueError, RecursionError) as error:
+        raise RecordError(f"not JSON: {error}") from error
+    if canonical(data) + "\n" != text:
+        raise RecordError("not the canonical text of what it says")
+    return data
+
+
+def _refuse(text: str) -> Json:
+    raise RecordError(f"{text} is no exact number")
+
+
 def shown(data: Json) -> str:
     """Data as messages show it, cut where it is long."""
     text = canonical(data)

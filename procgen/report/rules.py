@@ -16,8 +16,12 @@ def rule_text(rule: Rule) -> str:
     lines = [f"{rule.name} ({rule.severity})", f"family: {rule.family}", "", *_wrapped(rule.summary)]
     for heading, text in _headed(rule):
         lines += ["", heading, *_wrapped(text, "  ")]
-    lines += ["", "This is found:", *_edit(rule.failing), "", "This is in order:", *_edit(rule.passing)]
+    lines += ["", _found(rule), *_edit(rule.failing), "", "This is in order:", *_edit(rule.passing)]
     return "\n".join(lines)
+
+
+def _found(rule: Rule) -> str:
+    return f"This is found on {rule.failing_on}:" if rule.failing_on else "This is found:"
 
 
 def rules_text(rules: Mapping[str, Rule] | Iterable[Rule]) -> str:

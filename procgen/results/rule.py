@@ -27,6 +27,7 @@ class Rule:
     The finding points into the text that `failing` puts; where it points elsewhere, `points_at` is text
     that ends on the line it points at; it stands once in the file `points_in` (by default the edited one)
     after the edit. `also` names the rules that cannot help finding the failing example too.
+    `failing_on` is the day by which the failing example is judged, where that counts.
     """
 
     name: str
@@ -42,3 +43,4 @@ class Rule:
     also: tuple[str, ...] = ()
     points_at: str = ""
     points_in: str = ""
+    failing_on: str = ""

@@ -7,13 +7,13 @@ from functools import cache
 
 import pytest
 
-from procgen import lint, load, pipeline, simulate
+from procgen import lint, load, pipeline, release, simulate
 from procgen.diagnostics import Finding
 from procgen.lint.pages import load_rules
 from procgen.load import Loaded
 from procgen.results.rule import Rule
 from tests.support import ROOT
-from tests.whole_check import edited, example_files, findings_of, line_of
+from tests.whole_check import DAY, edited, example_files, findings_of, line_of
 
 PAGES = ROOT / "procgen" / "data" / "rules"
 
@@ -29,7 +29,7 @@ def names(stage: Iterable[object]) -> set[str]:
 
 
 def test_every_rule_has_a_page_and_every_page_a_rule() -> None:
-    emitted = names(load.RULES) | names(lint.RULES) | names(simulate.RULES)
+    emitted = names(load.RULES) | names(lint.RULES) | names(simulate.RULES) | names(release.RULES)
     emitted |= {name for name, _, _ in pipeline.RULES}
     assert sorted(rules()) == sorted(emitted)
 
@@ -42,7 +42,7 @@ def test_the_example_is_clean() -> None:
 def test_the_failing_example_is_found(name: str) -> None:
     rule = rules()[name]
     files = edited(example_files(), rule.failing.file, rule.failing.find, rule.failing.put)
-    loaded, findings = findings_of(files)
+    loaded, findings = findings_of(files, rule.failing_on or DAY)
     told = "\n".join(f"{finding.rule}: {finding.message}" for finding in findings)
     mine = [finding for finding in findings if finding.rule == name]
     assert mine, f"not found; instead:\n{told}"

@@ -237,16 +237,27 @@ reports:
   done: {text: Report., done-when: "", if-not: ""}
 """
 
+ANSWERS = """\
+answers:
+  - difference: FULL/limit/1/AKE
+    seal: 3f2a9c0d1b7e4a55
+    by: M. Arden (invented)
+    date: "2026-11-20"
+    reason: Weight and balance data issue 5 (invented).
+"""
+
 FILES = {
     "fleet/fleet.yaml": FLEET,
     "fleet/holds/FULL.yaml": HOLD,
     "T1A/station.yaml": STATION,
     "T1A/procedures/every-verb.yaml": PROCEDURE,
+    "T1A/answers.yaml": ANSWERS,
 }
 SCHEMA_OF = {
     "fleet/fleet.yaml": "fleet.json",
     "fleet/holds/FULL.yaml": "hold.json",
     "T1A/station.yaml": "station.json",
     "T1A/procedures/every-verb.yaml": "procedure.json",
+    "T1A/answers.yaml": "answers.json",
     "<hazards.yaml>": "hazards.json",
 }

@@ -491,6 +491,22 @@ def test_files_that_are_missing_or_not_read() -> None:
     }
 
 
+def test_a_station_with_releases_states_no_revision_and_one_without_need_not() -> None:
+    files = {**demo_files(), "N4T/releases/list.json": "read elsewhere"}
+    mine = [one for one in load_texts(files).findings if one.rule == "revision-beside-releases"]
+    assert [one.place.file for one in mine] == ["N4T/station.yaml"]
+    text = demo_files()["N4T/station.yaml"]
+    files["N4T/station.yaml"] = text[: text.index("revision:")]
+    loaded = load_texts(files)
+    assert [one.rule for one in loaded.findings if one.place.file == "N4T/station.yaml"] == []
+    assert loaded.network.stations["N4T"].revision.number == 0
+
+
+def test_a_folder_with_releases_and_no_station() -> None:
+    found = load_texts({**demo_files(), "X9X/releases/001.json": ""}).findings
+    assert ("file-missing", "X9X/station.yaml") in {(one.rule, one.place.file) for one in found}
+
+
 def test_a_fleet_that_is_missing() -> None:
     files = {file: text for file, text in demo_files().items() if file != FLEET}
     found = load_network(files, packaged(), schemas()).findings
@@ -502,6 +518,7 @@ def test_every_rule_is_listed_and_tried() -> None:
     for rule in RULES:
         assert rule in READING or f'"{rule}"' in code
     tried = {slip.rule for slip in SLIPS} | {"position-not-described", "file-missing", "file-not-read"}
+    tried |= {"revision-beside-releases"}
     assert tried == set(RULES) - set(READING)
     emitted = set(re.findall(r'(?:wrong|doubt|Finding)\(\s*"([a-z]+(?:-[a-z]+)+)"', code))
     assert emitted <= set(RULES)

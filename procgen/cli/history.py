@@ -1,0 +1,36 @@
+"""List the revisions of a station: number, dates, how each stands, who wrote and who approved it, why, and
+the identity of what was released.
+"""
+
+from __future__ import annotations
+
+import argparse
+
+from procgen.cli.options import format_option, day_option, stations_option
+
+SUMMARY = "list the revisions of a station"
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The command's own arguments."""
+    parser.add_argument("station", metavar="STATION", help="the code of a station")
+    day_option(parser)
+    stations_option(parser)
+    format_option(parser, "text", "json")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Print; 1 when the chain of releases has findings, which are printed with it."""
+    from procgen import release, report
+    from procgen.cli.inputs import releases_of
+    from procgen.report.history import history_json, history_text
+
+    chain = releases_of(options.stations, options.station)
+    standings = release.standings(chain, options.on)
+    if options.format == "json":
+        print(history_json(chain, standings))
+    else:
+        print(history_text(chain, standings))
+        if chain.findings:
+            print(report.findings_text(chain.findings, {}, root=str(options.stations)))
+    return 1 if chain.findings else 0

@@ -1,0 +1,145 @@
+"""Release a station's manual, approve a release: everything that stands in the way, then what is written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from procgen import release
+from procgen.diagnostics import Finding, ProcgenError, Severity
+from procgen.model.station import Station
+from procgen.pipeline.checking import Checked
+from procgen.pipeline.comparing import sealed_differences
+from procgen.pipeline.recording import record_of
+from procgen.results.difference import DifferenceClass
+from procgen.results.record import Record
+from procgen.results.release import Approval, Chain, Release, Released
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What a release is asked to say of itself. Dates are ISO 8601 texts; `expires` may be empty."""
+
+    date: str
+    effective: str
+    author: str
+    reason: str
+    expires: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """Why nothing was released: findings to mend, differences to answer, answers that answer nothing."""
+
+    findings: tuple[Finding, ...] = ()
+    review: release.Review | None = None
+
+
+def chain_of(checked: Checked, station: str) -> Chain:
+    """The chain of a station; an empty one where it has released nothing."""
+    return checked.chains.get(station) or release.read_chain(station, {})
+
+
+def released_record(released: Released) -> Record:
+    """The record of a release. Raises `ProcgenError` where this version cannot read it."""
+    try:
+        return release.read_record(released.record)
+    except release.RecordError as error:
+        about = released.release
+        raise ProcgenError(
+            f"revision {about.number} of {about.station} cannot be read by this version: {error}"
+        ) from error
+
+
+def prepare_release(checked: Checked, station: Station, wanted: Wanted) -> release.Addition | Refused:
+    """The release of a station's manual as its files say it now.
+
+    Refused while anything found is unanswered, or a loosened difference from the last release is. Raises
+    `ProcgenError` where what is asked for makes no sense: dates that contradict each other, or nothing new.
+    """
+    standing = tuple(one for one in checked.findings if one.severity is not Severity.ADVICE)
+    if standing:
+        return Refused(standing)
+    chain = chain_of(checked, station.code)
+    _refuse_dates(chain, wanted)
+    record = record_of(checked, station)
+    text = release.record_text(record)
+    if chain.last is not None and release.identity(text) == chain.last.release.identity:
+        raise ProcgenError(
+            f"nothing has changed since revision {chain.last.release.number}: no new one is due"
+        )
+    review = _review(checked, chain, record)
+    if review.owing or review.idle:
+        return Refused(review=review)
+    about = Release(
+        station=station.code,
+        number=len(chain.releases) + 1,
+        date=wanted.date,
+        effective=wanted.effective,
+        author=wanted.author,
+        reason=wanted.reason,
+        identity=release.identity(text),
+        previous=release.previous_of(chain),
+        expires=wanted.expires,
+        answers=review.given,
+    )
+    return release.release_added(chain, about, text)
+
+
+def _refuse_dates(chain: Chain, wanted: Wanted) -> None:
+    if wanted.effective < wanted.date:
+        raise ProcgenError(f"in force on {wanted.effective}, before the day of the release ({wanted.date})")
+    if wanted.expires and wanted.expires < wanted.effective:
+        raise ProcgenError(f"expires on {wanted.expires}, before it comes into force ({wanted.effective})")
+    last = chain.last.release if chain.last else None
+    if last is not None and wanted.date < last.date:
+        raise ProcgenError(f"dated {wanted.date}, before revision {last.number} of {last.date}")
+    if last is not None and wanted.effective < last.effective:
+        raise ProcgenError(
+            f"in force on {wanted.effective}, before revision {last.number} that it takes the place of"
+            f" ({last.effective})"
+        )
+
+
+def _review(checked: Checked, chain: Chain, record: Record) -> release.Review:
+    answers = checked.answers.get(chain.station, ())
+    spent = [answer for one in chain.releases for answer in one.release.answers]
+    found = sealed_differences(released_record(chain.last), record) if chain.last is not None else ()
+    return release.review(found, answers, spent)
+
+
+def prepare_approval(chain: Chain, number: int, by: str, date: str, remark: str) -> release.Addition:
+    """The approval of a release by a named person, with all that they accept by it.
+
+    Raises `ProcgenError` where there is no such release, where its author approves it, or where that
+    person has approved it already.
+    """
+    if not 1 <= number <= len(chain.releases):
+        known = f"1 to {len(chain.releases)}" if chain.releases else "none"
+        raise ProcgenError(f"{chain.station} has no revision {number} (revisions: {known})")
+    released = chain.releases[number - 1]
+    about = released.release
+    if by == about.author:
+        raise ProcgenError(f"{by} is the author of revision {number}: somebody else approves it")
+    if any(one.by == by for one in released.approvals):
+        raise ProcgenError(f"{by} has approved revision {number} already")
+    if date < about.date:
+        raise ProcgenError(f"approved on {date}, before revision {number} was released ({about.date})")
+    approval = Approval(
+        station=chain.station,
+        number=number,
+        release=release.sha256(released.text),
+        by=by,
+        date=date,
+        accepted=_accepted(chain, number),
+        remark=remark,
+    )
+    return release.approval_added(chain, approval)
+
+
+def _accepted(chain: Chain, number: int) -> tuple[str, ...]:
+    """The differences that owe a look or more, by name."""
+    if number == 1:
+        return ()
+    was, now = (released_record(chain.releases[n - 1]) for n in (number - 1, number))
+    found = sealed_differences(was, now)
+    return tuple(one.identity for one, _ in found if one.classed is not DifferenceClass.WORDING)
