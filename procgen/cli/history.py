@@ -6,7 +6,7 @@ from __future__ import annotations
 
 import argparse
 
-from procgen.cli.options import format_option, day_option, stations_option
+from procgen.cli.options import day_option, format_option, stations_option
 
 SUMMARY = "list the revisions of a station"
 
