@@ -9,24 +9,17 @@ from pathlib import Path
 import pytest
 
 from procgen.cli.main import main
-from tests.support import STATIONS
+from tests.support import ROOT
 
-HOLD = "fleet/holds/SR-AFT.yaml"
+HOLD = "fleet/holds/ONE.yaml"
+EXAMPLE = ROOT / "procgen" / "data" / "example"
 
 
 @pytest.fixture
 def stations(tmp_path: Path) -> Path:
-    """The demonstration with one station and without its releases."""
+    """The packaged example, whose station S3C has released nothing yet."""
     folder = tmp_path / "stations"
-    shutil.copytree(STATIONS, folder, ignore=shutil.ignore_patterns("releases", "answers.yaml"))
-    shutil.rmtree(folder / "K1B")
-    (folder / "fleet" / "holds" / "TR-FWD.yaml").unlink()
-    for other in (folder / "fleet" / "holds").glob("*.yaml"):
-        if other.name != "SR-AFT.yaml":
-            other.unlink()
-    text = (folder / "N4T" / "station.yaml").read_text("utf-8")
-    text = text.split("revision:")[0]
-    (folder / "N4T" / "station.yaml").write_text(text, "utf-8")
+    shutil.copytree(EXAMPLE, folder, ignore=shutil.ignore_patterns("releases"))
     return folder
 
 
@@ -41,11 +34,11 @@ def release(folder: Path, date: str, *more: str) -> int:
         "--author",
         "I. Sorrel (invented)",
     ]
-    return main(["release", "N4T", "--stations", str(folder), *about, *more])
+    return main(["release", "S3C", "--stations", str(folder), *about, *more])
 
 
 def approve(folder: Path, number: int, name: str, date: str) -> int:
-    return main(["approve", "N4T", str(number), "--as", name, "--date", date, "--stations", str(folder)])
+    return main(["approve", "S3C", str(number), "--as", name, "--date", date, "--stations", str(folder)])
 
 
 def change(folder: Path, old: str, new: str) -> None:
@@ -58,15 +51,15 @@ def change(folder: Path, old: str, new: str) -> None:
 def test_a_manual_is_released_approved_and_listed(stations: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert release(stations, "2026-03-01") == 0
     assert "released; a draft until it is approved" in capsys.readouterr().out
-    assert main(["record", "N4T", "--stations", str(stations), "--hash"]) == 0
+    assert main(["record", "S3C", "--stations", str(stations), "--hash"]) == 0
     identity = capsys.readouterr().out.strip()
-    assert main(["history", "N4T", "--stations", str(stations), "--on", "2026-04-01"]) == 0
+    assert main(["history", "S3C", "--stations", str(stations), "--on", "2026-04-01"]) == 0
     listed = capsys.readouterr().out
     assert "revision 1: draft" in listed
     assert f"identity {identity}" in listed
     assert approve(stations, 1, "R. Quill (invented)", "2026-03-02") == 0
     capsys.readouterr()
-    history = ["history", "N4T", "--stations", str(stations), "--on", "2026-04-01", "--format", "json"]
+    history = ["history", "S3C", "--stations", str(stations), "--on", "2026-04-01", "--format", "json"]
     assert main(history) == 0
     (revision,) = json.loads(capsys.readouterr().out)["revisions"]
     assert (revision["standing"], revision["approvals"][0]["by"]) == ("in force", "R. Quill (invented)")
@@ -80,7 +73,7 @@ def test_what_was_loosened_is_answered_before_it_is_released(
     assert release(stations, "2026-03-01") == 0
     assert release(stations, "2026-03-02") == 2
     assert "nothing has changed since revision 1" in capsys.readouterr().err
-    change(stations, "area: {value: 732 kg/m2", "area: {value: 740 kg/m2")
+    change(stations, "lock-21, rails], max: {K: 900 kg}", "lock-21, rails], max: {K: 950 kg}")
     assert release(stations, "2026-06-01") == 1
     told = capsys.readouterr()
     assert "answer these first" in told.err
@@ -92,12 +85,12 @@ def test_what_was_loosened_is_answered_before_it_is_released(
         .replace("WHY", "Data.")
         for line in lines
     ]
-    answers = stations / "N4T" / "answers.yaml"
+    answers = stations / "S3C" / "answers.yaml"
     answers.write_text("answers:\n" + "".join(f"  {line}\n" for line in filled), "utf-8")
     assert release(stations, "2026-06-01") == 0
     assert approve(stations, 2, "R. Quill (invented)", "2026-06-01") == 0
     capsys.readouterr()
-    assert main(["history", "N4T", "--stations", str(stations), "--format", "json"]) == 0
+    assert main(["history", "S3C", "--stations", str(stations), "--format", "json"]) == 0
     second = json.loads(capsys.readouterr().out)["revisions"][1]
     assert {one["by"] for one in second["answers"]} == {"R. Quill (invented)"}
     assert {one["difference"] for one in second["answers"]} <= set(second["approvals"][0]["accepted"])
@@ -107,28 +100,28 @@ def test_the_check_names_a_release_that_was_tampered_with_and_nothing_is_added_t
     stations: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert release(stations, "2026-03-01") == 0
-    file = stations / "N4T" / "releases" / "001.json"
+    file = stations / "S3C" / "releases" / "001.json"
     file.write_text(file.read_text("utf-8").replace("First issue.", "First issue!"), "utf-8")
     capsys.readouterr()
     assert main(["check", str(stations)]) == 1
     assert (
-        "N4T/releases/001.json:1:1: error: “001.json” was altered after it was released"
+        "S3C/releases/001.json:1:1: error: “001.json” was altered after it was released"
         in capsys.readouterr().out
     )
-    before = sorted((stations / "N4T" / "releases").iterdir())
+    before = sorted((stations / "S3C" / "releases").iterdir())
     assert release(stations, "2026-06-01") == 1
     assert approve(stations, 1, "R. Quill (invented)", "2026-06-01") == 1
-    assert main(["history", "N4T", "--stations", str(stations)]) == 1
-    assert sorted((stations / "N4T" / "releases").iterdir()) == before
+    assert main(["history", "S3C", "--stations", str(stations)]) == 1
+    assert sorted((stations / "S3C" / "releases").iterdir()) == before
 
 
 def test_nothing_is_released_while_the_check_finds_anything(
     stations: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    change(stations, "area: {value: 732 kg/m2", "area: {value: 732")
+    change(stations, "running: {value: 700 kg/m", "running: {value: 700")
     assert release(stations, "2026-03-01") == 1
     assert "mend or answer these first" in capsys.readouterr().err
-    assert not (stations / "N4T" / "releases").exists()
+    assert not (stations / "S3C" / "releases").exists()
 
 
 @pytest.mark.parametrize(
@@ -139,16 +132,16 @@ def test_nothing_is_released_while_the_check_finds_anything(
             "there is no station XXX",
         ),
         (["history", "XXX"], "there is no station XXX"),
-        (["approve", "N4T", "1", "--as", "B"], "N4T has no revision 1 (revisions: none)"),
-        (["approve", "N4T", "1", "--as", " "], "the name is empty"),
+        (["approve", "S3C", "1", "--as", "B"], "S3C has no revision 1 (revisions: none)"),
+        (["approve", "S3C", "1", "--as", " "], "the name is empty"),
         (
-            ["release", "N4T", "--effective", "2020-03-01", "--reason", "R", "--author", "A"],
+            ["release", "S3C", "--effective", "2020-03-01", "--reason", "R", "--author", "A"],
             "before the day of",
         ),
         (
             [
                 "release",
-                "N4T",
+                "S3C",
                 "--effective",
                 "2099-03-01",
                 "--expires",
