@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from procgen.draw.charts import limit_charts
 from procgen.draw.layout import layout
 from procgen.draw.picture import picture
 from procgen.draw.scene import Scene, scene_of
@@ -20,7 +21,7 @@ from procgen.model.words import RestraintKind
 from procgen.results.state import State
 from procgen.results.trace import TracedStep
 
-__all__ = ["hold_views", "legend_of", "plan_view", "step_views", "symbols"]
+__all__ = ["hold_views", "legend_of", "limit_charts", "plan_view", "step_views", "symbols"]
 
 
 def plan_view(

@@ -41,7 +41,7 @@ def _hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
     network = checked.network
     hold = as_worked_at(station, network.holds[name])
     table = limits.position_table(hold, network.unit_types)
-    tables = hold_tables(hold, network.unit_types)
+    tables = hold_tables(network, hold, table, station.mass_unit)
     procedures = list(_procedures(checked, station, name))
     pages = tuple(
         write.page(

@@ -6,26 +6,48 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass
 from functools import lru_cache
 
+from procgen import draw
 from procgen.diagnostics import NOWHERE, Place
 from procgen.limits.missing import missing_table
 from procgen.limits.packages import package_tables
 from procgen.limits.zone_most import zone_most
+from procgen.limits.zones import placed
 from procgen.model.hold import Hold
+from procgen.model.station import Network
 from procgen.model.unit import UnitType
 from procgen.results.hold_tables import HoldTables, MissingRow, place_key
+from procgen.results.limits import LimitTable
+from procgen.results.load_limits import Placed
 from procgen.results.missing import MissingCell
 from procgen.results.packages import PackageTable
 from procgen.source import Document
 
 
-def hold_tables(hold: Hold, unit_types: Mapping[str, UnitType]) -> HoldTables:
-    """Every limit table of a hold but the one by position."""
+def hold_tables(network: Network, hold: Hold, table: LimitTable, mass_unit: str) -> HoldTables:
+    """Every limit table of a hold but the one by position (`table`), and the charts of its limits."""
+    unit_types = network.unit_types
     missing = missing_table(hold, unit_types, [frozenset(pair) for pair in hold.out_together])
+    packages = _packages(hold)
+    own = tuple(_own(hold, unit_types, table))
     return HoldTables(
         zones=zone_most(hold, unit_types),
         missing=tuple(row for cell in missing.cells for row in _row(cell)),
-        packages=_packages(hold),
+        packages=packages,
+        charts=draw.limit_charts(hold, unit_types, network.contours, own, packages, mass_unit),
     )
+
+
+def _own(hold: Hold, unit_types: Mapping[str, UnitType], table: LimitTable) -> Iterator[Placed]:
+    """Each position with the heaviest unit that it may carry, at its limit; of equal types the first."""
+    for position in hold.positions:
+        limits = [
+            (cell.limit, cell.unit_type)
+            for cell in table.cells
+            if cell.position == position and cell.limit is not None
+        ]
+        if limits:
+            mass, code = max(limits, key=lambda one: one[0])
+            yield placed(hold, unit_types[code], position, mass)
 
 
 def lines_of(value: object, documents: Mapping[str, Document]) -> Mapping[str, int]:

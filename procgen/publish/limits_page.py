@@ -15,6 +15,7 @@ def limits_shown(site: StationSite, hold: HoldSite) -> Mapping[str, object]:
         "demonstration": site.station.demonstration or hold.hold.demonstration,
         "site": hold,
         "hold": hold.hold,
+        "charts": hold.tables.charts,
         "zone_rows": zone_rows(hold, unit),
         "missing_groups": missing_groups(hold, unit),
         "door_tables": door_tables(hold),
