@@ -25,6 +25,7 @@ COMMANDS = (
     "release",
     "approve",
     "history",
+    "diff",
     "faults",
     "rules",
     "explain",

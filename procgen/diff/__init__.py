@@ -1,6 +1,19 @@
-"""Two versions of a manual to the differences between them, by meaning, each with its class."""
+"""Two versions of a manual to the differences between them, by meaning, each with its class and its cause."""
 
-from procgen.diff.compare import compare, difference_hash, differences, seal
+from procgen.diff.aligned import aligned_page
+from procgen.diff.causes import explained
+from procgen.diff.compare import compare, difference_hash, differences, owes, seal
 from procgen.diff.inputs import input_edits
+from procgen.diff.pages import by_page
 
-__all__ = ["compare", "difference_hash", "differences", "input_edits", "seal"]
+__all__ = [
+    "aligned_page",
+    "by_page",
+    "compare",
+    "difference_hash",
+    "differences",
+    "explained",
+    "input_edits",
+    "owes",
+    "seal",
+]

@@ -29,7 +29,7 @@ _DRAWN = frozenset({"diagram", "diagrams", "symbols", "legend"})
 _TOLD_ON_PAGES = frozenset({"steps", "title", "generated", "operation", "hold"})
 _CHECK_TEXT = re.compile(
     r"(?P<hold>[^/]+)/pages/[^/]+/steps/[^/:]+:(?:check|report):(?P<name>[^/@.]+)[^/]*"
-    r"/(?P<field>text|why|done-when|if-not|who)"
+    r"/(?P<field>text|why|done-when|if-not|who|then)"
 )
 _UNIT_TYPE = re.compile(r"[^/]+/(?P<path>unit-types/.+)")
 _WARNING_TEXT = re.compile(
@@ -39,13 +39,18 @@ _WARNING_TEXT = re.compile(
 
 def compare(was: Version, now: Version) -> Comparison:
     """All that differs between two versions, the gravest first; without causes."""
-    return Comparison(was, now, differences(was.site, now.site))
+    return Comparison(was, now, differences(was.site, now.site, same_hold=bool(was.hold and now.hold)))
 
 
-def differences(was: StationSite, now: StationSite) -> tuple[Difference, ...]:
-    """All that differs between what two stations, or one station at two times, publish."""
+def differences(was: StationSite, now: StationSite, *, same_hold: bool = False) -> tuple[Difference, ...]:
+    """All that differs between what two stations, or one station at two times, publish.
+
+    `same_hold`: the only hold of each is compared with the other's, whatever they are called.
+    """
     found = list(_station(was, now))
     pairs, gone, new = _paired(was, now)
+    if same_hold:
+        pairs, gone, new = list(zip(was.holds, now.holds, strict=True)), [], []
     at = At("station", ("holds",), "StationSite", "holds")
     for hold in gone:
         told = came_or_went(at.down(hold.hold.name), hold.hold, None)
@@ -318,3 +323,10 @@ def _counted(group: list[Difference]) -> Iterator[Difference]:
 
 def _gravity(one: Difference) -> tuple[int, str]:
     return list(DifferenceClass).index(one.classed), one.identity
+
+
+def owes(classed: DifferenceClass, *, approved: bool) -> bool:
+    """Whether a difference that nobody accepted owes something, the whole being approved or not."""
+    if classed is DifferenceClass.LOOSENED:
+        return True
+    return classed is not DifferenceClass.WORDING and not approved

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import fields, replace
 from typing import Any
 
 from procgen.diff.order import moved
@@ -27,13 +27,17 @@ _SECURING = frozenset({"check", "checkitems", "raise", "fit", "close", "report",
 """Verbs of steps that make safe: one that goes loosens, one that comes tightens."""
 _WORKING = frozenset({"open", "lower", "remove", "setcontrol", "present", "drive", "push", "stow", "section"})
 """Verbs of steps that do the work: what they leave unsafe shows in the steps that secure."""
-_TEXTS = ("text", "why", "done_when", "if_not", "who")
+_DONE = frozenset({"name", "hold", "title", "generated", "warnings", "blocks", "units", "folds"})
+"""Fields of a page that are compared by hand here, or that follow from others."""
+_TEXTS = tuple(one.name for one in fields(PageStep) if one.type == "str")
+"""What a step says, in the order in which it is said."""
 _FIELD_WORDS = {
     "text": "the words",
     "why": "the reason given",
     "done_when": "“done when”",
     "if_not": "“if not”",
     "who": "who does it",
+    "then": "what follows",
 }
 
 
@@ -46,6 +50,8 @@ def compare_pages(
         below = here.down(field).of("ProcedurePage", field)
         for one in value(below, getattr(was, field), getattr(now, field)):
             yield _on(one, now, None)
+    for one in fields_of(here, was, now, {}, _DONE):
+        yield _on(one, now, None)
     yield from _units(here, was, now)
     found = match(placed_steps(was), placed_steps(now))
     yield from _parts(here, was, now)

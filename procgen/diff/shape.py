@@ -15,7 +15,14 @@ from procgen.model.words import LoadDirection, RestraintState, Stand
 from procgen.units import Quantity
 
 ORDERED = frozenset(
-    {"Lane.through", "Control.positions", "Drive_.through", "Push.through", "SectionOutline.corners"}
+    {
+        "Lane.through",
+        "Control.positions",
+        "Drive_.through",
+        "Push.through",
+        "Stow.through",
+        "SectionOutline.corners",
+    }
 )
 """Lists of plain values whose order says something; every other list of plain values is a set."""
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from procgen.draw.changed import compared_views
 from procgen.draw.charts import limit_charts
 from procgen.draw.layout import layout
 from procgen.draw.picture import picture
@@ -21,7 +22,7 @@ from procgen.model.words import RestraintKind
 from procgen.results.state import State
 from procgen.results.trace import TracedStep
 
-__all__ = ["hold_views", "legend_of", "limit_charts", "plan_view", "step_views", "symbols"]
+__all__ = ["compared_views", "hold_views", "legend_of", "limit_charts", "plan_view", "step_views", "symbols"]
 
 
 def plan_view(

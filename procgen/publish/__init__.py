@@ -11,11 +11,20 @@ from pathlib import Path
 
 from procgen.publish.address import checked_address
 from procgen.publish.builder import build_site
+from procgen.publish.comparison import comparison_page
 from procgen.publish.links import BrokenLink, broken_links
 from procgen.publish.manual import home_tree, station_tree
 from procgen.results.page import StationSite
 
-__all__ = ["BrokenLink", "broken_links", "build", "build_site", "home_tree", "station_tree"]
+__all__ = [
+    "BrokenLink",
+    "broken_links",
+    "build",
+    "build_site",
+    "comparison_page",
+    "home_tree",
+    "station_tree",
+]
 
 
 def build(sites: Sequence[StationSite], templates: Path, out: Path, address: str = "") -> None:

@@ -49,13 +49,15 @@ class Version:
     """One of the two things compared.
 
     `label` names it for people (“K1B revision 2”). `site` is what is published, `inputs` the texts it was
-    derived from, by file. `rule_set` identifies the rules, hazards and program that derived it.
+    derived from, by file. `rule_set` identifies the rules, hazards and program that derived it. `hold` names
+    the only hold that is compared; it is empty for all of them.
     """
 
     label: str
     site: StationSite
     inputs: Mapping[str, str] = field(default_factory=dict)
     rule_set: str = ""
+    hold: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,3 +216,21 @@ class Accepted:
     by: str
     date: str
     reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Reviewed:
+    """A comparison and what reviewers have said to it.
+
+    `accepted` is by the differences' identities, `seals` what an acceptance of each binds to, `owing` names
+    those for which somebody still owes something. `hash` stands for all of them. `approved` names who
+    approved the newer version as a whole, with the day; `answers` is the file that takes acceptances.
+    """
+
+    comparison: Comparison
+    hash: str
+    seals: Mapping[str, str]
+    accepted: Mapping[str, Accepted]
+    owing: frozenset[str]
+    approved: tuple[str, ...] = ()
+    answers: str = ""

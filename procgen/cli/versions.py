@@ -1,0 +1,73 @@
+"""What a version is called on the command line, and the version that it names."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+
+from procgen import report
+from procgen.cli.inputs import checked_stations, station_named
+from procgen.diagnostics import ProcgenError
+from procgen.disk.git import read_revision
+from procgen.pipeline.checking import Checked, check, load_inputs
+from procgen.pipeline.differing import Side, draft_of, only_hold
+
+_SPELT = re.compile(r"(?P<head>[^/@]+)(?:/(?P<hold>[^@]+))?(?:@(?P<which>.+))?")
+DRAFT = "draft"
+
+
+@dataclass
+class Versions:
+    """The versions of a folder of stations; each state of the folder is checked once."""
+
+    folder: Path
+    _revisions: dict[str, Checked] = field(default_factory=dict)
+
+    @cached_property
+    def _draft(self) -> Checked:
+        return checked_stations(self.folder)
+
+    def side(self, spelt: str) -> Side | None:
+        """The version that a text names; None, with its findings printed, where it has errors.
+
+        Raises `ProcgenError` where the text names no version.
+        """
+        found = _SPELT.fullmatch(spelt)
+        if found is None:
+            raise ProcgenError(f"“{spelt}” is no version: write STATION, STATION@REVISION or STATION/HOLD")
+        which = found["which"] or DRAFT
+        checked = self._state(which)
+        if not checked.publishable:
+            print(report.findings_text(checked.findings, checked.documents, root=str(self.folder)))
+            return None
+        code, hold = self._named(checked, found["head"], found["hold"])
+        station = station_named(checked, code)
+        label = f"{code}, the draft" if which == DRAFT else f"{code} in {which.removeprefix('git:')}"
+        version = draft_of(checked, station, label)
+        if hold:
+            version = only_hold(version, hold)
+        return Side(version)
+
+    def _state(self, which: str) -> Checked:
+        """The folder as it is, or as git has it."""
+        if which == DRAFT:
+            return self._draft
+        if not which.startswith("git:"):
+            raise ProcgenError(f"“{which}” is no revision number, “draft” or “git:REVISION”")
+        if which not in self._revisions:
+            files: Mapping[str, str] = read_revision(self.folder, which.removeprefix("git:"))
+            self._revisions[which] = check(load_inputs(files))
+        return self._revisions[which]
+
+    @staticmethod
+    def _named(checked: Checked, head: str, hold: str | None) -> tuple[str, str | None]:
+        """The station, and the hold where only one is meant; a hold alone is that of its first station."""
+        if head in checked.network.stations or hold is not None or head not in checked.network.holds:
+            return head, hold
+        working = [code for code, one in checked.network.stations.items() if head in one.holds]
+        if not working:
+            raise ProcgenError(f"no station works hold {head}")
+        return working[0], head

@@ -1,0 +1,109 @@
+"""Differences as JSON, complete."""
+
+from __future__ import annotations
+
+from procgen.report.json_text import json_text
+from procgen.report.places import Documents, place_data, shown_path
+from procgen.results.difference import (
+    Accepted,
+    Difference,
+    DifferenceClass,
+    EditPlace,
+    InputEdit,
+    NumberChange,
+    Reviewed,
+    Side,
+)
+from procgen.results.difference_rows import answer_line
+from procgen.units import Quantity
+
+
+def differences_json(reviewed: Reviewed, was: Documents, now: Documents, root: str = "") -> str:
+    """The whole review: counts, differences with both sides and causes, edits, what is owed and to whom."""
+    comparison = reviewed.comparison
+    data = {
+        "was": comparison.was.label,
+        "now": comparison.now.label,
+        "hash": reviewed.hash,
+        "rule_set": comparison.now.rule_set,
+        "counts": {str(classed): comparison.count(classed) for classed in DifferenceClass},
+        "owing": len(reviewed.owing),
+        "approved": list(reviewed.approved),
+        "differences": [_difference(one, reviewed, was, now, root) for one in comparison.differences],
+        "edits": [_edit(one, one.number in comparison.idle, root) for one in comparison.edits],
+    }
+    return json_text(data)
+
+
+def _difference(
+    one: Difference, reviewed: Reviewed, was: Documents, now: Documents, root: str
+) -> dict[str, object]:
+    owing = one.identity in reviewed.owing
+    given = reviewed.accepted.get(one.identity)
+    line = answer_line(one, reviewed.seals[one.identity])
+    return {
+        "identity": one.identity,
+        "class": str(one.classed),
+        "kind": str(one.kind),
+        "subject": one.subject,
+        "why": one.why,
+        "hold": one.hold or None,
+        "procedure": one.page or None,
+        "was": _side(one.was, was, root),
+        "now": _side(one.now, now, root),
+        "number": _number(one.number),
+        "causes": [{"kind": str(cause.kind), "edits": list(cause.edits)} for cause in one.causes],
+        "owes": one.owes,
+        "owing": owing,
+        "accepted": _accepted(given),
+        "accept_with": line if owing and one.classed is DifferenceClass.LOOSENED else None,
+        "seal": reviewed.seals[one.identity],
+        "marks": [{"page": a.page, "name": a.name, "element": a.element} for a in one.anchors],
+    }
+
+
+def _side(side: Side | None, documents: Documents, root: str) -> dict[str, object] | None:
+    if side is None:
+        return None
+    place = place_data(side.place, documents, root) if side.place.file else None
+    return {"text": side.text, "step": side.step or None, "place": place}
+
+
+def _number(number: NumberChange | None) -> dict[str, object] | None:
+    if number is None:
+        return None
+    share = number.share
+    return {
+        "was": _quantity(number.was),
+        "now": _quantity(number.now),
+        "change": _quantity(number.change),
+        "share": str(share) if share is not None else None,
+    }
+
+
+def _quantity(quantity: Quantity) -> dict[str, str]:
+    return {"exact": str(quantity.value), "unit": quantity.unit.symbol, "text": str(quantity)}
+
+
+def _accepted(given: Accepted | None) -> dict[str, str] | None:
+    return None if given is None else {"by": given.by, "date": given.date, "reason": given.reason}
+
+
+def _edit(edit: InputEdit, idle: bool, root: str) -> dict[str, object]:
+    return {
+        "number": edit.number,
+        "kind": str(edit.kind),
+        "without_effect": idle,
+        "places": [_place(place, root) for place in edit.places],
+    }
+
+
+def _place(place: EditPlace, root: str) -> dict[str, object]:
+    return {
+        "file": shown_path(place.file, root),
+        "route": list(place.route),
+        "was_line": place.was_line or None,
+        "now_line": place.now_line or None,
+        "was": place.was,
+        "now": place.now,
+    }
