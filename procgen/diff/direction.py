@@ -35,7 +35,12 @@ class Direction:
     changed: DifferenceClass
     moved: DifferenceClass
     why: str
+    why_otherwise: str
     empty_is_all: bool = False
+
+    def because(self, classed: DifferenceClass) -> str:
+        """Why a difference here has its class, in words."""
+        return self.why if classed is LOOSENED else self.why_otherwise
 
 
 def _of(
@@ -44,14 +49,16 @@ def _of(
     added: DifferenceClass,
     removed: DifferenceClass,
     why: str,
+    why_otherwise: str,
     changed: DifferenceClass = LOOSENED,
     moved: DifferenceClass = WORDING,
 ) -> Direction:
-    return Direction(up, down, added, removed, changed, moved, why)
+    return Direction(up, down, added, removed, changed, moved, why, why_otherwise)
 
 
 def _all(classed: DifferenceClass, why: str) -> Direction:
-    return Direction(classed, classed, classed, classed, classed, min(classed, CHANGED, key=_gravity), why)
+    moved = min(classed, CHANGED, key=_gravity)
+    return Direction(classed, classed, classed, classed, classed, moved, why, why)
 
 
 def _gravity(classed: DifferenceClass) -> int:
@@ -59,31 +66,61 @@ def _gravity(classed: DifferenceClass) -> int:
 
 
 UNKNOWN = Direction(
-    LOOSENED, LOOSENED, LOOSENED, LOOSENED, LOOSENED, LOOSENED, "nothing says that this is harmless"
+    LOOSENED, LOOSENED, LOOSENED, LOOSENED, LOOSENED, LOOSENED, "nothing says that this is harmless", ""
 )
 """What is not in the table, and what can loosen either way."""
 
-_LIMIT = _of(LOOSENED, TIGHTENED, TIGHTENED, LOOSENED, "more is allowed where a limit rises or goes")
-_CAPACITY = _of(LOOSENED, TIGHTENED, LOOSENED, TIGHTENED, "what holds is said to hold more where it rises")
-_DEMAND = _of(TIGHTENED, LOOSENED, TIGHTENED, LOOSENED, "less is asked for where a demand falls or goes")
-_ROOM = _of(LOOSENED, TIGHTENED, LOOSENED, TIGHTENED, "larger things go in where there is more room")
-_SAFEGUARD = _of(TIGHTENED, LOOSENED, TIGHTENED, LOOSENED, "one safeguard fewer where it goes")
-_LEAVE = _of(LOOSENED, TIGHTENED, LOOSENED, TIGHTENED, "more is allowed where it comes")
-_CONTENTS = _of(LOOSENED, TIGHTENED, LOOSENED, TIGHTENED, "more can be loaded where it comes")
-_EQUIPMENT = _of(CHANGED, CHANGED, CHANGED, CHANGED, "other equipment", CHANGED)
-_RESTRAINT = _of(TIGHTENED, LOOSENED, CHANGED, LOOSENED, "one restraint fewer where it goes")
+_LIMIT = _of(LOOSENED, TIGHTENED, TIGHTENED, LOOSENED, "more is allowed", "less is allowed")
+_CAPACITY = _of(
+    LOOSENED, TIGHTENED, LOOSENED, TIGHTENED, "it is said to hold more", "it is said to hold less"
+)
+_DEMAND = _of(TIGHTENED, LOOSENED, TIGHTENED, LOOSENED, "less is asked for", "more is asked for")
+_ROOM = _of(LOOSENED, TIGHTENED, LOOSENED, TIGHTENED, "larger things go in", "only smaller things go in")
+_SAFEGUARD = _of(TIGHTENED, LOOSENED, TIGHTENED, LOOSENED, "one safeguard fewer", "one safeguard more")
+_LEAVE = _of(
+    LOOSENED, TIGHTENED, LOOSENED, TIGHTENED, "one more thing is allowed", "one thing fewer is allowed"
+)
+_CONTENTS = _of(LOOSENED, TIGHTENED, LOOSENED, TIGHTENED, "more can be loaded", "less can be loaded")
+_EQUIPMENT = _all(CHANGED, "other equipment")
+_RESTRAINT = _of(TIGHTENED, LOOSENED, CHANGED, LOOSENED, "one restraint fewer", "one restraint more")
 _ANOTHER = _all(CHANGED, "another way of doing the same")
 _WORDS = _all(WORDING, "words only")
 _PLACES = _all(LOOSENED, "where things stand decides what counts together, and either way can loosen")
 _INSIDE = _of(
-    LOOSENED, TIGHTENED, LOOSENED, TIGHTENED, "a person must go inside where it is reached from there"
+    LOOSENED,
+    TIGHTENED,
+    LOOSENED,
+    TIGHTENED,
+    "somebody must go inside to reach it",
+    "nobody need go inside to reach it",
 )
-_TIMES = _of(TIGHTENED, LOOSENED, TIGHTENED, LOOSENED, "less time is allowed for the work where it falls")
+_TIMES = _of(
+    TIGHTENED, LOOSENED, TIGHTENED, LOOSENED, "less time is allowed for the work", "more time is allowed"
+)
 _ALL_OR_LISTED = Direction(
-    LOOSENED, TIGHTENED, LOOSENED, TIGHTENED, LOOSENED, WORDING, "one more kind is taken where it comes", True
+    LOOSENED,
+    TIGHTENED,
+    LOOSENED,
+    TIGHTENED,
+    LOOSENED,
+    WORDING,
+    "more kinds are taken",
+    "fewer kinds are taken",
+    True,
 )
 _COUNTED = Direction(
-    TIGHTENED, LOOSENED, TIGHTENED, LOOSENED, LOOSENED, WORDING, "less counts where it goes", True
+    TIGHTENED,
+    LOOSENED,
+    TIGHTENED,
+    LOOSENED,
+    LOOSENED,
+    WORDING,
+    "less counts for it",
+    "more counts for it",
+    True,
+)
+_PROCEDURE = _of(
+    CHANGED, CHANGED, CHANGED, LOOSENED, "its work is told no more", "one more procedure", CHANGED, WORDING
 )
 
 DIRECTIONS: Mapping[str, Direction] = {
@@ -259,9 +296,7 @@ DIRECTIONS: Mapping[str, Direction] = {
     "PageStep.marks": _SAFEGUARD,
     "PageStep.warnings": _SAFEGUARD,
     "PageWarning.signal": _SAFEGUARD,
-    "HoldSite.pages": _of(
-        CHANGED, CHANGED, CHANGED, LOOSENED, "a procedure that went leaves its work untold"
-    ),
+    "HoldSite.pages": _PROCEDURE,
 }
 """By record and field. `Drive` is the powered rollers of a hold; the step of that name is `Drive_`."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from procgen.diagnostics import Place, Route
 from procgen.diff.merged import Entry, Items, Leaf, Node, Pair, Same, data_of, numbers_in
@@ -152,7 +152,7 @@ class _Reading:
         if before == after:
             return Same(was)
         if sorted(before) == sorted(after):
-            return Leaf(self._new(EditKind.REORDERED, self._place(file, old, new, was, now)), was, now)
+            return Leaf(self._new(EditKind.REORDERED, self._order(file, before, after, old, new)), was, now)
         for i, j in _aligned(was, now):
             if i is not None and j is not None:
                 items.append((0, self.node(file, was[i], now[j], (*old, i), (*new, j)), True, True))
@@ -163,6 +163,17 @@ class _Reading:
                 place = self._place(file, (*old, i), None, was[i], None)
                 items.append((self._new(EditKind.REMOVED, place), Same(was[i]), True, False))
         return Items(tuple(items))
+
+    def _order(self, file: str, before: list[str], after: list[str], old: Route, new: Route) -> EditPlace:
+        """The first element of a list that stands elsewhere now."""
+        counted = [
+            [f"{one}#{texts[:n].count(one)}" for n, one in enumerate(texts)] for texts in (before, after)
+        ]
+        first = next(iter(moved(*counted)), counted[1][0])
+        i, j = counted[0].index(first), counted[1].index(first)
+        place = self._place(file, (*old, i), (*new, j), None, None)
+        what = _short(json.loads(after[j]))
+        return replace(place, was=f"{what}, {_ordinal(i)}", now=f"{what}, {_ordinal(j)}")
 
     def _new(self, kind: EditKind, place: EditPlace) -> int:
         self.found.append((kind, [place]))
@@ -257,6 +268,10 @@ def _common(before: list[str], after: list[str]) -> list[tuple[int, int]]:
         else:
             j += 1
     return found
+
+
+def _ordinal(index: int) -> str:
+    return f"number {index + 1}"
 
 
 def _text(data: Data) -> str:

@@ -136,25 +136,25 @@ def value(at: At, was: Any, now: Any) -> Iterator[Difference]:
     if at.field == "text" and compare_texts(was, now) is None:
         return
     if low is not None and high is not None and low != high:
-        classed, why = (direction.up if high > low else direction.down), direction.why
+        classed = direction.up if high > low else direction.down
         before, after = quantity_in(was), quantity_in(now)
         if before is not None and after is not None:
             number = NumberChange(before, after)
     else:
-        classed, why = direction.changed, direction.why
+        classed = direction.changed
+    why = direction.because(classed)
     yield make(at, DifferenceKind.CHANGED, classed, why, in_words(was), in_words(now), number)
 
 
 def came_or_went(at: At, was: object, now: object) -> Difference:
     """Something that only one side has."""
+    added, removed = at.direction.added, at.direction.removed
     if was is None:
         here = at.down(now=now)
-        return make(
-            here, DifferenceKind.ADDED, at.direction.added, at.direction.why, None, in_words(now), None
-        )
+        return make(here, DifferenceKind.ADDED, added, at.direction.because(added), None, in_words(now), None)
     here = at.down(was=was)
     return make(
-        here, DifferenceKind.REMOVED, at.direction.removed, at.direction.why, in_words(was), None, None
+        here, DifferenceKind.REMOVED, removed, at.direction.because(removed), in_words(was), None, None
     )
 
 
