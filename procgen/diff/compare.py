@@ -31,7 +31,7 @@ _CHECK_TEXT = re.compile(
     r"(?P<hold>[^/]+)/pages/[^/]+/steps/[^/:]+:(?:check|report):(?P<name>[^/@.]+)[^/]*"
     r"/(?P<field>text|why|done-when|if-not|who|then)"
 )
-_UNIT_TYPE = re.compile(r"[^/]+/(?P<path>unit-types/.+)")
+_FLEET = re.compile(r"[^/]+/(?P<path>(?:unit-types|contours|aircraft)/.+)")
 _WARNING_TEXT = re.compile(
     r"[^/]+/pages/[^/]+/warnings/(?P<name>[^/]+)/(?P<field>signal|title|hazard|consequence|avoid)"
 )
@@ -149,16 +149,27 @@ def _hold(was: HoldSite, now: HoldSite) -> Iterator[Difference]:
     yield from renames
     at = At(name, (), "HoldSite", "", was.hold.place, now.hold.place, name)
     found = list(fields_of(at, was.hold, now.hold, {}))
-    found += walk(at.down("unit-types").of("HoldSite", "unit_types"), was.unit_types, now.unit_types, {})
+    found += _fleet_data(at, was, now)
     explained = bool(found)
     found += compare_tables(at.down("limits"), was.limits, now.limits)
-    if not explained:
-        found += _unexplained(at, was, now)
     found += _pages(at, was, now)
-    found += _more(at, was, now)
+    # Every other table and drawing follows from what was compared by now.
+    if not explained and not renames:
+        found += _unexplained(at, was, now)
+        found += _more(at, was, now)
+        if not found:
+            found += _drawings(at, was, now)
     yield from found
-    if not found and not renames:
-        yield from _drawings(at, was, now)
+
+
+def _fleet_data(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
+    """What the fleet says of the unit types, contours and aircraft that a hold's tables rest on."""
+    for field in ("unit_types", "contours"):
+        here = at.down(field.replace("_", "-")).of("HoldSite", field)
+        yield from walk(here, getattr(was, field), getattr(now, field), {})
+    before, after = was.aircraft_type, now.aircraft_type
+    if before is not None and after is not None:
+        yield from fields_of(at.down("aircraft", after.name, was=before, now=after), before, after, {})
 
 
 def _unexplained(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
@@ -247,10 +258,10 @@ def _more(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
         yield from compare_tables(here, one, other)
 
     handlers: Mapping[type, Handler] = {ProcedurePage: pages, LimitTable: tables}
-    done = {"hold", "limits", "pages", "unit_types", *_DRAWN}
+    done = {"hold", "limits", "pages", "unit_types", "contours", "aircraft", "aircraft_type", *_DRAWN}
     for field in fields(now):
         one, other = getattr(was, field.name), getattr(now, field.name)
-        if field.name in done or _is_drawing(one) or _is_drawing(other):
+        if field.name in done or not field.compare or _is_drawing(one) or _is_drawing(other):
             continue
         here = at.down(field.name.replace("_", "-")).of("HoldSite", field.name)
         yield from walk(here, one, other, handlers)
@@ -282,8 +293,8 @@ def _short(identity: str) -> str:
         return f"{check['hold']}/checks/{check['name']}/{check['field']}"
     if warning:
         return f"warnings/{warning['name']}/{warning['field']}"
-    unit_type = _UNIT_TYPE.fullmatch(identity)
-    return unit_type["path"] if unit_type else identity
+    fleet = _FLEET.fullmatch(identity)
+    return fleet["path"] if fleet else identity
 
 
 def _merged(found: Iterable[Difference]) -> Iterator[Difference]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, is_dataclass, replace
 from typing import Any
 
 from procgen.diagnostics import NOWHERE, Place
-from procgen.diff.direction import Direction, direction_of
+from procgen.diff.direction import UNKNOWN, Direction, direction_of
 from procgen.diff.order import moved
 from procgen.diff.shape import (
     ORDERED,
@@ -133,7 +133,7 @@ def value(at: At, was: Any, now: Any) -> Iterator[Difference]:
         return
     direction, number = at.direction, None
     low, high = rank(was), rank(now)
-    if at.field == "text" and compare_texts(was, now) is None:
+    if type(was) is type(now) is str and direction is UNKNOWN and compare_texts(was, now) is None:
         return
     if low is not None and high is not None and low != high:
         classed = direction.up if high > low else direction.down

@@ -68,6 +68,8 @@ def _hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
         symbols=draw.symbols(hold),
         legend=draw.legend_of(hold),
         unit_types=network.unit_types,
+        aircraft_type=network.aircraft[hold.aircraft],
+        contours=network.contours,
         tables=tables,
         lines=lines_of((hold, network.unit_types, table, tables), checked.documents),
     )

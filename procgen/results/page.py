@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 
 from procgen.diagnostics import Place
 from procgen.model.hold import Hold
-from procgen.model.station import Station
+from procgen.model.loads import Contour
+from procgen.model.station import Aircraft, Station
 from procgen.model.step import Step
 from procgen.model.unit import UnitType
 from procgen.model.words import Operation, SignalWord
@@ -127,7 +128,8 @@ class HoldSite:
     state after the step; they need `symbols` once on the page that holds them. `legend` says what the
     symbols mean. `unit_types` are those that the limits were reckoned for. `tables` holds the other limit
     tables; `lines` the line of every place that the hold and its limits name, by
-    `procgen.results.hold_tables.place_key`.
+    `procgen.results.hold_tables.place_key`. `aircraft_type` and `contours` are the fleet's data that the
+    tables rest on.
     """
 
     hold: Hold
@@ -142,6 +144,8 @@ class HoldSite:
     unit_types: Mapping[str, UnitType] = field(default_factory=dict)
     tables: HoldTables = field(default_factory=HoldTables)
     lines: Mapping[str, int] = field(default_factory=dict, compare=False)
+    aircraft_type: Aircraft | None = None
+    contours: Mapping[str, Contour] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
