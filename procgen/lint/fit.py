@@ -5,14 +5,21 @@ from __future__ import annotations
 from procgen.model.hold import Hold, Position
 from procgen.model.station import Network
 from procgen.model.unit import BaseSize, UnitType
+from procgen.units import of
 
 
-def base_of(network: Network, code: str) -> BaseSize | None:
-    """The base that a key of `max` stands for: a base size, or that of a unit type."""
+def floor_under(hold: Hold, network: Network, position: str, code: str) -> BaseSize | None:
+    """The floor that a key of a position's `max` stands for: a base size, that of a unit type; for a loose
+    load the whole section.
+    """
     if code in network.bases:
         return network.bases[code]
     unit_type = network.unit_types.get(code)
-    return unit_type.base if unit_type else None
+    if unit_type is None or not unit_type.loose:
+        return unit_type.base if unit_type else None
+    room, place = hold.bays[position].rectangle, hold.bays[position].place
+    length, width = of(room.x.high.si - room.x.low.si, "m"), of(room.y.high.si - room.y.low.si, "m")
+    return BaseSize(f"section {position}", length, width, place=place)
 
 
 def types_of(network: Network, code: str) -> tuple[UnitType, ...]:

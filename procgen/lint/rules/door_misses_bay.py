@@ -12,13 +12,19 @@ from procgen.model.words import Side
 
 
 def check(hold: Hold, network: Network) -> Iterator[Complaint]:
-    """Each bay that names a door lies between the door's edges, with no other bay between it and the door."""
+    """Each bay that names a door lies between the door's edges, with no other bay between it and the door.
+
+    A bulk section may be longer than its door: its pieces go in one by one. Some of it lies in the doorway.
+    """
     for bay in hold.bays.values():
         if bay.door is None:
             continue
         door = hold.doors[bay.door]
         mine = bay.rectangle.x
-        if mine.low < door.x.low or mine.high > door.x.high:
+        outside = mine.low < door.x.low or mine.high > door.x.high
+        if bay.bulk:
+            outside = mine.high <= door.x.low or mine.low >= door.x.high
+        if outside:
             yield Complaint(
                 f"bay “{bay.name}” reaches from {mine.low} to {mine.high},"
                 f" but “{door.name}” opens from {door.x.low} to {door.x.high}",

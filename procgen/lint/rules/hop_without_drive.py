@@ -12,11 +12,16 @@ from procgen.model.station import Network
 
 
 def check(hold: Hold, network: Network) -> Iterator[Complaint]:
-    """Where hand moves are forbidden, each hop, there and back, has a drive at its first or last bay."""
+    """Where hand moves are forbidden, each hop, there and back, has a drive at its first or last bay.
+
+    Between bulk sections, and between one and outside, loads are carried.
+    """
     if hold.hand_moves is not None:
         return
     for lane in hold.lanes:
-        hop = next((hop for hop in _there_and_back(lane) if not _driven(hold, hop)), None)
+        hop = next(
+            (hop for hop in _there_and_back(lane) if not (_carried(hold, hop) or _driven(hold, hop))), None
+        )
         if hop is not None:
             yield Complaint(
                 f"nothing moves a unit {hop.go} from “{hop.start}” to “{hop.end}”: no drive under either runs"
@@ -36,6 +41,10 @@ def _there_and_back(lane: Lane) -> Iterator[Hop]:
     for hop in hops_of(lane):
         yield hop
         yield Hop(hop.end, hop.start, hop.go.opposite, hop.place)
+
+
+def _carried(hold: Hold, hop: Hop) -> bool:
+    return all(name not in hold.bays or hold.bays[name].bulk for name in (hop.start, hop.end))
 
 
 def _driven(hold: Hold, hop: Hop) -> bool:

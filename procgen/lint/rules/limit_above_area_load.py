@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
-from procgen.lint.fit import base_of
+from procgen.lint.fit import floor_under
 from procgen.lint.rule import Complaint, HoldRule
 from procgen.model.hold import Hold
 from procgen.model.station import Network
@@ -19,7 +19,7 @@ def check(hold: Hold, network: Network) -> Iterator[Complaint]:
         return
     for position in hold.positions.values():
         for code, stated in position.max_mass.items():
-            base = base_of(network, code)
+            base = floor_under(hold, network, position.name, code)
             if base is None:
                 continue
             most = of(area.quantity.si * base.length.si * base.width.si, "kg").to(stated.quantity.unit.symbol)
@@ -29,7 +29,7 @@ def check(hold: Hold, network: Network) -> Iterator[Complaint]:
                     f" of {area.quantity} allows only {most.down(1)} on {base.length} by {base.width}",
                     stated.place,
                     f"write at most {most.down()}, or correct the area load",
-                    (Related(area.place, "the area load"), Related(base.place, f"base “{code}”")),
+                    (Related(area.place, "the area load"), Related(base.place, f"“{base.code}”")),
                     (("position", position.name),),
                 )
 

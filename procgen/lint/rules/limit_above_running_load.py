@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
-from procgen.lint.fit import base_of
+from procgen.lint.fit import floor_under
 from procgen.lint.rule import Complaint, HoldRule
 from procgen.model.hold import Hold
 from procgen.model.stated import Stated
@@ -46,7 +46,7 @@ def check(hold: Hold, network: Network) -> Iterator[Complaint]:
 def _limits(hold: Hold, network: Network) -> Iterator[tuple[str, Stated, BaseSize]]:
     for position in hold.positions.values():
         for code, stated in position.max_mass.items():
-            base = base_of(network, code)
+            base = floor_under(hold, network, position.name, code)
             if base is not None:
                 yield position.name, stated, base
 
