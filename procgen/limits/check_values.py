@@ -12,10 +12,11 @@ from fractions import Fraction
 from procgen.limits.angles import root
 from procgen.limits.check_cases import case, general_cases
 from procgen.limits.contact import contact_uses, four_points, least_area_limit, most_cargo, spread
-from procgen.limits.handmoves import push_force
+from procgen.limits.handmoves import hand_move, push_force
 from procgen.limits.stability import centre, stance, total
 from procgen.limits.tiedown import demand, lay_by_angles, number_needed
 from procgen.limits.zones import least_spacing
+from procgen.model.hold import HandMoves
 from procgen.model.stated import Stated
 from procgen.model.words import LoadDirection
 from procgen.results.check_value import CheckValue
@@ -51,9 +52,14 @@ def _floor() -> Iterator[CheckValue]:
         )
         words = f"{length} × {width} in, {mass} lb, pallet {pallet} lb, tie-downs {straps} lb; rounded up"
         yield case("least floor limit", words, ours, published, "0.5", _ATP)
-    piece = Piece(of(700, "kg"), of("1.2", "m"), of(1, "m"))
-    (use,) = contact_uses(piece, FloorLimits(running=Stated(of(630, "kg/m"), None)))
-    yield case("running load", "700 kg on 1.2 m", use.used, "583", "0.5", "EASA-style theory item")
+    for mass, length, passes in ((700, "1.2", 1), (700, "1.1", 0), (760, "1.1", 0), (760, "1.2", 0)):
+        piece = Piece(of(mass, "kg"), of(length, "m"), of(1, "m"))
+        (use,) = contact_uses(piece, FloorLimits(running=Stated(of(630, "kg/m"), None)))
+        words = f"{mass} kg on {length} m"
+        if passes:
+            yield case("running load", words, use.used, "583", "0.5", "EASA-style theory item")
+        words = f"{words} at 630 kg/m: passes (1) or fails (0)"
+        yield case("running load", words, Fraction(use.met), f"{passes}", "0", "EASA-style theory item")
     spacing = least_spacing(of(3000, "lb"), of("45.2", "lb/in"))
     yield case("adjacent pair, spacing", "3000 lb at 45.2 lb/in", spacing, "66", "0.5", "TM 55-1680-358-12&P")
     pound = of(3500, "lb").to("kg")
@@ -69,6 +75,9 @@ def _factors() -> Iterator[CheckValue]:
         ("up 3.0", "3.0", civil),
         ("forward 9.0", "9.0", civil),
         ("aft 1.5", "1.5", civil),
+        ("side 3.0", "3.0", civil),
+        ("side 4.0, seats", "4.0", civil),
+        ("down 6.0", "6.0", civil),
         ("forward 3.0", "3.0", military),
         ("aft and lateral 1.5", "1.5", military),
         ("up 2.0", "2.0", military),
@@ -137,3 +146,14 @@ def _by_hand() -> Iterator[CheckValue]:
     force = push_force(of(1000, "kg"), of(2, "%"), of(0, "%"))
     source = "UK HSE push and pull assessment (at least 2 % of the load on good surfaces)"
     yield case("push force", "1000 kg at 2 %", force, "196.1", "0.05", source)
+    source = "by hand, from UK HSE push and pull figures: start 200 / 150 N, keep moving 100 / 70 N"
+    for words, starting, moving, published in (
+        ("1000 kg at 2 % by people of 200 N and 100 N", 200, 100, "2"),
+        ("1000 kg at 2 % by people of 150 N and 70 N", 150, 70, "3"),
+    ):
+        two = Stated(of(2, "%"), None)
+        leave = HandMoves(
+            two, two, Stated(of(0, "%"), None), Stated(of(starting, "N"), None), Stated(of(moving, "N"), None)
+        )
+        crew = Fraction(hand_move(leave, of(1000, "kg")).crew or 0)
+        yield case("people to push", words, crew, published, "0", source)
