@@ -52,10 +52,10 @@ def _floor() -> Iterator[CheckValue]:
         )
         words = f"{length} × {width} in, {mass} lb, pallet {pallet} lb, tie-downs {straps} lb; rounded up"
         yield case("least floor limit", words, ours, published, "0.5", _ATP)
-    for mass, length, passes in ((700, "1.2", 1), (700, "1.1", 0), (760, "1.1", 0), (760, "1.2", 0)):
-        piece = Piece(of(mass, "kg"), of(length, "m"), of(1, "m"))
+    for kilograms, along, passes in ((700, "1.2", 1), (700, "1.1", 0), (760, "1.1", 0), (760, "1.2", 0)):
+        piece = Piece(of(kilograms, "kg"), of(along, "m"), of(1, "m"))
         (use,) = contact_uses(piece, FloorLimits(running=Stated(of(630, "kg/m"), None)))
-        words = f"{mass} kg on {length} m"
+        words = f"{kilograms} kg on {along} m"
         if passes:
             yield case("running load", words, use.used, "583", "0.5", "EASA-style theory item")
         words = f"{words} at 630 kg/m: passes (1) or fails (0)"
