@@ -32,6 +32,7 @@ def procedure(root: Node, context: Context) -> Procedure | None:
     bays = (context.holds or {}).get(hold)
     units = _units(root["units"], context, bays)
     aboard = _units(root["aboard"], context, bays)
+    put_back = tuple(dict.fromkeys(root["put-back"].references("unit", tuple(aboard))))
     _twice(root)
     name = root["procedure"].text()
     record = Procedure(
@@ -44,6 +45,7 @@ def procedure(root: Node, context: Context) -> Procedure | None:
         title=root["title"].text(name),
         place=root.place,
         out_of_service=_out_of_service(root["out-of-service"], context.failures.get(hold)),
+        put_back=put_back,
     )
     return None if root.log.broken else record
 

@@ -202,7 +202,8 @@ class OutOfService:
 class Procedure:
     """Steps for one hold and operation, written by hand or generated.
 
-    `units` are those moved, in the order they are named; `aboard` are units that stay where they are.
+    `units` are those moved, in the order they are named; `aboard` are units that stay where they are. Those
+    of them in `put_back` come out meanwhile, because others could not pass, and end where they stood.
     `name` is the file's own for an authored procedure, HOLD-operation for a generated one.
     `out_of_service` is what does not work while it is carried out.
     """
@@ -217,3 +218,4 @@ class Procedure:
     generated: bool = False
     place: Place = field(default=NOWHERE, compare=False)
     out_of_service: tuple[OutOfService, ...] = ()
+    put_back: tuple[str, ...] = ()

@@ -9,7 +9,7 @@ from procgen.model.words import OUTSIDE
 from procgen.plan.load import Load
 from procgen.plan.machine import Hop, Machine
 from procgen.plan.route import Router, Way, misfit_on_hop, search
-from procgen.plan.run import Setting
+from procgen.plan.run import Mode, Setting
 from procgen.plan.troubles import bay_place, troubles, untold
 from procgen.results.plan import Reason
 
@@ -76,7 +76,11 @@ def why_no_hop(
 
 def _shortest(machine: Machine, load: Load) -> Way | None:
     """The shortest way over the lanes, whatever stands in it."""
-    return search(machine, load.start, load.goal, lambda hop: hop.end != OUTSIDE or hop.end == load.goal)
+
+    def mode_of(hop: Hop) -> Mode | None:
+        return Mode.DRIVE if hop.end != OUTSIDE or load.goal == OUTSIDE else None
+
+    return search(machine, load.start, load.goal, mode_of)
 
 
 def _occupant(machine: Machine, hop: Hop, standing: Mapping[str, str]) -> str | None:

@@ -26,12 +26,13 @@ def targets(machine: Machine, bays: Iterable[str]) -> tuple[Mapping[str, Target]
     """The state of every restraint at the end with units standing in `bays`, and contradictions.
 
     What holds a loaded bay is raised; what a door needs before it closes is so; the rest is left in its
-    closing state, where it has one and is not out of service.
+    closing state, where it has one, is not out of service and no unit stands on it.
     """
     wanted: dict[str, Target] = {}
     reasons: list[Reason] = []
     occupied = tuple(bays)
     held = pinned(machine, occupied)
+    under = {item for bay in occupied for item in machine.under.get(bay, ())}
     for name, item in machine.hold.restraints.items():
         needs = [door for door in machine.hold.doors.values() if name in door.close_needs]
         if name in held:
@@ -40,8 +41,13 @@ def targets(machine: Machine, bays: Iterable[str]) -> tuple[Mapping[str, Target]
         elif needs:
             door = needs[0]
             wanted[name] = Target(door.close_needs[name], f"the {door.title} cannot be closed")
-        elif item.closing_state is not None and name not in machine.stuck:
+        elif item.closing_state is not None and name not in machine.stuck and name not in under:
             wanted[name] = Target(item.closing_state, "the hold cannot be left as it must be")
+        if name in under and name in wanted and wanted[name].state is RAISED:
+            bay = next(bay for bay in occupied if name in machine.under[bay])
+            reasons.append(
+                Reason(f"{wanted[name].why}: the unit in {bay} stands on {item.title}", item.place)
+            )
         for door in needs:
             if door.close_needs[name] is not wanted[name].state:
                 message = (

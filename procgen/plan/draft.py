@@ -8,12 +8,12 @@ from itertools import takewhile
 
 from procgen.model.words import OUTSIDE, RestraintState
 from procgen.plan.blocked import headed, why_no_run, why_no_way
-from procgen.plan.crew import crew
+from procgen.plan.crew import LEAST, crew
 from procgen.plan.events import OFF, ON, SWITCH, Event, Move, Purpose, Touch
 from procgen.plan.load import Load, pinned
 from procgen.plan.machine import Hop, Machine
-from procgen.plan.route import Mode, Router
-from procgen.plan.run import LOWERED, RAISED, Run, Setting, solve
+from procgen.plan.route import Router
+from procgen.plan.run import LOWERED, RAISED, Mode, Run, Setting, solve
 from procgen.results.plan import Reason
 from procgen.results.state import State
 
@@ -26,6 +26,7 @@ class Draft:
     restraints: dict[str, RestraintState]
     units: dict[str, str]
     is_on: bool
+    beyond: Mapping[tuple[str, str], frozenset[str]]
     events: list[Event] = field(default_factory=list)
 
     @property
@@ -37,17 +38,16 @@ class Draft:
         """Move one unit from where it is to its goal; the reason where that fails."""
         others = {name: bay for name, bay in self.units.items() if name != load.name and bay != OUTSIDE}
         pins = pinned(self.machine, others.values())
-        way = self.router.way(
-            load.unit_type, load.start, load.goal, others.values(), Setting(self.restraints, pins)
-        )
+        setting = Setting(self.restraints, pins, self.beyond.get((load.name, load.goal), frozenset()))
+        way = self.router.way(load, others.values(), setting)
         if way is None:
-            return headed([load], why_no_way(self.router, load, others, Setting(self.restraints, pins)))
+            return headed([load], why_no_way(self.router, load, others, setting))
         left: Sequence[tuple[Hop, Mode]] = way.hops
         self._secure_beyond(load, [hop for hop, _ in left])
         while left:
-            run = self._longest(left, Setting(self.restraints, pins))
+            run = self._longest(left, setting)
             if run is None:
-                cause = why_no_run(self.router, load, left[0][0], others, Setting(self.restraints, pins))
+                cause = why_no_run(self.router, load, left[0][0], others, setting)
                 return headed([load], cause)
             self._move(load, run)
             left = left[len(run.hops) :]
@@ -75,12 +75,14 @@ class Draft:
                 self.touch(item, RAISED, Purpose.SECURE)
 
     def _longest(self, left: Sequence[tuple[Hop, Mode]], setting: Setting) -> Run | None:
-        """As many hops in one direction as one step can take."""
-        first, is_drive = left[0]
-        hops = [
-            hop for hop, _ in takewhile(lambda each: each[0].go is first.go and each[1] is is_drive, left)
-        ]
-        runs = (solve(self.machine, hops[:count], is_drive, setting) for count in range(len(hops), 0, -1))
+        """As many hops in one direction as one step can take; in any direction where a load is stowed."""
+        first, mode = left[0]
+
+        def goes_on(each: tuple[Hop, Mode]) -> bool:
+            return each[1] is mode and (each[0].go is first.go or mode is Mode.STOW)
+
+        hops = [hop for hop, _ in takewhile(goes_on, left)]
+        runs = (solve(self.machine, hops[:count], mode, setting) for count in range(len(hops), 0, -1))
         return next((run for run in runs if run is not None), None)
 
     def _move(self, load: Load, run: Run) -> None:
@@ -88,12 +90,16 @@ class Draft:
             self.touch(item, state, Purpose.WAY)
         if run.needs_power and not self.is_on:
             self.switch(True)
-        leave = self.machine.hold.hand_moves
-        people = crew(leave, load.unit_type) if leave is not None and not run.is_drive else 0
-        self.events.append(Move(load, run, people))
+        self.events.append(Move(load, run, self._people(load, run)))
         for item in run.dropped:
             self.restraints[item] = LOWERED
         self.units[load.name] = run.hops[-1].end
+
+    def _people(self, load: Load, run: Run) -> int:
+        leave = self.machine.hold.hand_moves
+        if run.mode is Mode.STOW:
+            return LEAST
+        return crew(leave, load.unit_type) if leave is not None and run.mode is Mode.PUSH else 0
 
     def _by_interlock(self, touch: tuple[str, RestraintState]) -> tuple[bool, bool, int]:
         return not self.machine.is_interlock(touch[0]), touch[1] is RAISED, self.machine.rank[touch[0]]
@@ -126,14 +132,20 @@ class Draft:
         self.events.append(Touch(SWITCH, ON if on else OFF, Purpose.WAY))
 
 
-def draft(router: Router, start: State, loads: Sequence[Load]) -> Draft | Reason:
-    """All loads moved in this order; or the reason why one cannot be."""
+def draft(
+    router: Router, start: State, loads: Sequence[Load], beyond: Mapping[tuple[str, str], frozenset[str]]
+) -> Draft | Reason:
+    """All loads moved in this order; or the reason why one cannot be.
+
+    `beyond` names the restraints that nobody can get at as a unit moves to its goal.
+    """
     power = router.machine.hold.power
     made = Draft(
         router,
         standing(start),
         dict(start.units),
-        power is not None and start.controls.get(power.switch) == power.on,
+        power is not None and router.machine.has_power() and start.controls.get(power.switch) == power.on,
+        beyond,
     )
     for index, load in enumerate(loads):
         reason = made.bring(load)

@@ -24,6 +24,7 @@ class Purpose(StrEnum):
 
     WAY = "way"  # a unit is about to move
     SECURE = "secure"  # a unit has arrived, or another has passed an item that holds it
+    CLOSE = "close"  # the hold is left as it must be
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,19 +95,18 @@ def _useless(machine: Machine, events: Sequence[Event]) -> tuple[int, int] | Non
 
 
 def hoist(
-    machine: Machine, events: Sequence[Event], start: Mapping[str, str], holding: frozenset[str]
+    machine: Machine, events: Sequence[Event], start: Mapping[str, str], kept: frozenset[str]
 ) -> tuple[list[Touch], list[Event]]:
     """Take out the hand actions that can as well be done before the first unit moves.
 
     That is: the first touch of its item, made for a unit's way, that no earlier event minds; and not of an
-    item in `holding`, which holds a unit as the plan starts, unless power depends on it.
-    Returns those and the events that are left.
+    item in `kept`. Returns those and the events that are left.
     """
     early: dict[str, Touch] = {}
     settled: set[str] = set()
     for index, event in enumerate(events):
         if isinstance(event, Touch) and event.what not in settled:
-            if _is_early(machine, event, events[:index], start, holding):
+            if _is_early(machine, event, events[:index], start, kept):
                 early[event.what] = event
             settled.add(event.what)
         settled.update(dropped(event))
@@ -124,11 +124,11 @@ def _is_early(
     touch: Touch,
     before: Sequence[Event],
     start: Mapping[str, str],
-    holding: frozenset[str],
+    kept: frozenset[str],
 ) -> bool:
     if touch.purpose is not Purpose.WAY or (touch.what == SWITCH and touch.to == OFF):
         return False
-    if touch.what in holding and not machine.is_interlock(touch.what):
+    if touch.what in kept:
         return False
     asked = wants(machine, touch)
     if SWITCH in asked and start[SWITCH] != asked[SWITCH]:

@@ -10,7 +10,14 @@ from procgen.model.unit import UnitType
 
 
 def misfit_in_bay(hold: Hold, bay: str, unit: UnitType) -> tuple[str, ...]:
-    """Why a unit cannot stand in a bay or pass through it: base, height, contour. Empty: it can."""
+    """Why a unit cannot stand in a bay or pass through it: base, height, contour. Empty: it can.
+
+    Loose pieces are carried through any bay; a bulk section takes nothing else.
+    """
+    if unit.loose:
+        return ()
+    if hold.bays[bay].bulk:
+        return (f"{bay} is a bulk section, for loose loads only",)
     area = hold.bays[bay].rectangle
     reasons = []
     if unit.base.length.si > area.x.high.si - area.x.low.si:
@@ -28,6 +35,8 @@ def misfit_in_bay(hold: Hold, bay: str, unit: UnitType) -> tuple[str, ...]:
 
 def misfit_at_door(door: Door, unit: UnitType) -> tuple[str, ...]:
     """Why a unit does not pass a door: it goes through with its length across the opening."""
+    if unit.loose:
+        return ()
     reasons = []
     if unit.base.length > door.clear_width:
         reasons.append(f"its base is {unit.base.length} long, the {door.title} is {door.clear_width} wide")
@@ -39,9 +48,12 @@ def misfit_at_door(door: Door, unit: UnitType) -> tuple[str, ...]:
 def misfit_at_position(hold: Hold, position: str, unit: UnitType) -> tuple[str, ...]:
     """Why a unit type is not acceptable in a loading position. Empty: it is."""
     reasons = list(misfit_in_bay(hold, position, unit))
+    if unit.loose and not hold.bays[position].bulk:
+        reasons.append(f"it is loaded piece by piece and {position} is no bulk section")
     limits = hold.positions[position].max_mass
     if limits and unit.code not in limits and unit.base.code not in limits:
-        reasons.append(f"{position} states no limit for base {unit.base.code}")
+        what = unit.code if unit.loose else f"base {unit.base.code}"
+        reasons.append(f"{position} states no limit for {what}")
     at_doors = [misfit_at_door(door, unit) for door in hold.doors.values()]
     if at_doors and all(at_doors):
         reasons.extend(at_doors[0])

@@ -17,7 +17,11 @@ from procgen.results.state import State
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """What is asked: the operation, the units to move, those that stay, the unit types there are."""
+    """What is asked: the operation, the units to move, those that stay, the unit types there are.
+
+    `brings_back`: a unit that is to stay and is not where it belongs is brought there. `makes_safe`:
+    something went wrong, so that it is made sure first that nobody is inside.
+    """
 
     hold: Hold
     unit_types: Mapping[str, UnitType]
@@ -25,6 +29,8 @@ class Task:
     operation: Operation
     units: Mapping[str, PlannedUnit]
     aboard: Mapping[str, PlannedUnit]
+    brings_back: bool = False
+    makes_safe: bool = False
 
 
 def objections(task: Task) -> tuple[Reason, ...]:
@@ -38,12 +44,19 @@ def objections(task: Task) -> tuple[Reason, ...]:
 def loads(task: Task) -> tuple[Load, ...]:
     """The units that are not yet where they should be, in the order in which they were named."""
     found = []
-    for name, unit in task.units.items():
-        start = task.start.units.get(name, OUTSIDE)
+    for unit in task.units.values():
         goal = unit.bay if task.operation is Operation.LOADING else OUTSIDE
-        if start != goal:
-            found.append(Load(unit, task.unit_types[unit.unit_type], start, goal))
-    return tuple(found)
+        found.append(_load(task, unit, goal))
+    if task.brings_back:
+        found += [_load(task, unit, unit.bay) for unit in task.aboard.values()]
+    return tuple(load for load in found if load.start != load.goal)
+
+
+def _load(task: Task, unit: PlannedUnit, goal: str) -> Load:
+    start, doors = task.start, task.hold.doors
+    door = start.at_door.get(unit.name) if len(doors) > 1 else None
+    at = start.units.get(unit.name, OUTSIDE)
+    return Load(unit, task.unit_types[unit.unit_type], at, goal, door if at == OUTSIDE else None)
 
 
 def others(task: Task) -> Mapping[str, str]:
@@ -58,7 +71,7 @@ def others(task: Task) -> Mapping[str, str]:
 
 def _unknown(task: Task) -> Iterator[Reason]:
     hold = task.hold
-    for unit in task.units.values():
+    for unit in (*task.units.values(), *task.aboard.values()):
         if unit.bay not in hold.bays:
             yield Reason(f"{hold.name} has no bay {unit.bay}", unit.place)
         elif unit.bay not in hold.positions:
@@ -66,26 +79,32 @@ def _unknown(task: Task) -> Iterator[Reason]:
         if unit.unit_type not in task.unit_types:
             name = f"unit type {unit.unit_type}" if unit.unit_type else "unit type"
             yield Reason(f"there is no {name} for {unit.name}", unit.place)
+    for unit in task.units.values():
         if task.operation is Operation.UNLOADING and unit.name not in task.start.units:
             yield Reason(f"{unit.name} is not in the hold at the start", unit.place)
+    known = {**task.units, **task.aboard}
     for name, bay in task.start.units.items():
         if bay not in hold.bays and bay != OUTSIDE:
             yield Reason(f"{name} stands in {bay}, which {hold.name} does not have", hold.place)
+        elif bay not in hold.positions and bay != OUTSIDE and name not in known:
+            where = f"{name} stands in {bay}, which is no loading position, and is not to be moved"
+            yield Reason(where, hold.bays[bay].place)
 
 
 def _misplaced(task: Task) -> Iterator[Reason]:
     for name, unit in task.aboard.items():
         if name in task.units:
             yield Reason(f"{name} is both moved and said to stay aboard", unit.place)
-        elif task.start.units.get(name) != unit.bay:
+        elif task.start.units.get(name) != unit.bay and not task.brings_back:
             where = task.start.units.get(name, "not in the hold")
             yield Reason(f"{name} is said to stay in {unit.bay} but is {where} at the start", unit.place)
 
 
 def _unfit(task: Task) -> Iterator[Reason]:
-    if task.operation is not Operation.LOADING:
-        return
-    for unit in task.units.values():
+    placed = list(task.aboard.values())
+    if task.operation is Operation.LOADING:
+        placed += task.units.values()
+    for unit in placed:
         misfit = misfit_at_position(task.hold, unit.bay, task.unit_types[unit.unit_type])
         if not misfit:
             continue
@@ -103,8 +122,7 @@ def _unfit(task: Task) -> Iterator[Reason]:
 
 def _overlapping(task: Task) -> Iterator[Reason]:
     """Two units for one bay, or for bays that share floor."""
-    moved = task.units if task.operation is Operation.LOADING else {}
-    standing = {name: unit.bay for name, unit in moved.items()}
+    standing = {load.name: load.goal for load in loads(task) if load.goal != OUTSIDE}
     standing.update(others(task))
     named = list(standing.items())
     shared = {bay: task.hold.overlapping(bay) for bay in dict.fromkeys(standing.values())}

@@ -12,12 +12,16 @@ from procgen.plan.machine import Machine
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """One unit to move, from a place to a place (either may be `outside`)."""
+    """One unit to move, from a place to a place (either may be `outside`).
+
+    `door` is the door at which it stands already, None where it is brought to whichever suits.
+    """
 
     unit: PlannedUnit
     unit_type: UnitType
     start: str
     goal: str
+    door: str | None = None
 
     @property
     def name(self) -> str:

@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from procgen.model.hold import Bay, Control, Hold, Restraint
 from procgen.model.words import OUTSIDE, RestraintState, Side, Stand, Travel
+from procgen.plan.floor import cover, swept, touching, underneath
 from procgen.results.state import State
 
 Pair = tuple[str, str]
@@ -32,10 +33,12 @@ class Hop:
 class Machine:
     """A hold with its items out of service, indexed for planning.
 
-    `hops` are by their start. `standing` names the restraints between two places, `guiding` those that
-    must be up during a hop. `lowering` names the restraints that a control keeps down in a position,
-    power being on where it is needed; `running` the directions in which drives then run. `excluded`
-    names the bays that cannot be entered while a bay is occupied (itself and those it overlaps).
+    `hops` are by their start. `standing` names the restraints on the floor that a unit sweeps between two
+    places, `under` those that it would stand on in a bay, `guiding` those that must be up during a hop.
+    `touching` says from which bay to which a person can step. `lowering` names the restraints that a
+    control keeps down in a position, power being on where it is needed; `running` the directions in which
+    drives then run. `excluded` names the bays that cannot be entered while a bay is occupied (itself and
+    those it overlaps).
     `rank` is each restraint's place in the description; `lengths` are the hops' exact lengths, as whole
     numbers of a small part of a metre that suits the hold.
     """
@@ -45,6 +48,8 @@ class Machine:
     dead: frozenset[str]
     hops: Mapping[str, tuple[Hop, ...]]
     standing: Mapping[frozenset[str], tuple[str, ...]]
+    under: Mapping[str, tuple[str, ...]]
+    touching: Mapping[str, frozenset[str]]
     guiding: Mapping[Pair, tuple[str, ...]]
     lowering: Mapping[Pair, tuple[str, ...]]
     running: Mapping[Pair, frozenset[Travel]]
@@ -64,6 +69,11 @@ class Machine:
     def is_inside(self, item: str) -> bool:
         """Whether moving this restraint by hand puts a person inside (also when nothing is said)."""
         return self.hold.restraints[item].reached_from is not Stand.OUTSIDE
+
+    def places(self, item: str) -> tuple[str, ...]:
+        """The places that a restraint stands at."""
+        restraint = self.hold.restraints[item]
+        return (*(restraint.between or ()), *restraint.beside)
 
     def gives_way(self, item: str, go: Travel) -> bool:
         """Whether a unit travelling in `go` pushes this restraint down when it stands raised."""
@@ -98,11 +108,8 @@ class Machine:
 
 def machine(hold: Hold, start: State) -> Machine:
     """Index a hold for planning, with what `start` says is out of service."""
-    standing: dict[frozenset[str], list[str]] = {}
     guiding: dict[Pair, list[str]] = {}
     for name, item in hold.restraints.items():
-        if item.between is not None:
-            standing.setdefault(frozenset(item.between), []).append(name)
         for hop in item.guides:
             guiding.setdefault(hop, []).append(name)
     running: dict[Pair, set[Travel]] = {}
@@ -110,16 +117,20 @@ def machine(hold: Hold, start: State) -> Machine:
         for go, position in drive.go.items():
             running.setdefault((drive.run_by, position), set()).add(go)
     hops = _hops(hold)
+    covered = cover(hold)
+    pairs = {frozenset((hop.start, hop.end)) for there in hops.values() for hop in there}
     return Machine(
         hold=hold,
         stuck=start.stuck,
         dead=start.dead,
         hops=hops,
-        standing={pair: tuple(items) for pair, items in standing.items()},
+        standing={pair: swept(hold, covered, pair) for pair in pairs},
+        under={bay: underneath(hold, covered, bay) for bay in hold.bays},
+        touching=touching(hold, [(hop.start, hop.end) for there in hops.values() for hop in there]),
         guiding={pair: tuple(items) for pair, items in guiding.items()},
         lowering=_lowering(hold, start),
         running={pair: frozenset(directions) for pair, directions in running.items()},
-        excluded={bay: hold.overlapping(bay) | {bay} for bay in hold.bays},
+        excluded=covered,
         rank={name: index for index, name in enumerate(hold.restraints)},
         lengths=_lengths(hold, [hop for there in hops.values() for hop in there]),
     )

@@ -1,15 +1,16 @@
 """In which order units are moved.
 
-Unloading takes the units near the doorway first: fewest changes of direction, then the shortest way,
-then right before left, but only one that can leave past the others. A unit that can leave still can
-once another is gone, so taking any that can go never leads into a dead end. Loading is the same thing
-backwards: the unit that could leave first from the loaded hold comes last.
+What is in the hold and has to go, out or to another bay, goes first: the units near the doorway before
+the others, that is fewest changes of direction, then the shortest way, then right before left; but only
+one that can leave past the others. A unit that can leave still can once another is gone, so taking any
+that can go never leads into a dead end. Loading is the same thing backwards: the unit that could leave
+first from the loaded hold comes last.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from procgen.diagnostics import Place
@@ -22,42 +23,37 @@ from procgen.plan.run import Setting
 from procgen.results.plan import Reason
 
 Restraints = Mapping[str, RestraintState]
+Stands = Callable[[Load], str]
 
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """The loads in the order in which they are moved; or the reasons why there is no order."""
+    """The loads in the order in which they are moved; or why there is no order.
+
+    Then `stuck` are the loads none of which can go, `standing` says where the units are that stay and
+    those that are through by then.
+    """
 
     loads: tuple[Load, ...] = ()
     reasons: tuple[Reason, ...] = ()
+    stuck: tuple[Load, ...] = ()
+    standing: Mapping[str, str] = field(default_factory=dict)
 
 
-def loading_order(
+def in_order(
     router: Router, loads: Sequence[Load], others: Mapping[str, str], restraints: Restraints
 ) -> Order:
-    """The loads in the order in which they are brought in, or why there is none.
-
-    Units that already stand in the hold, on their way, come first; the others fill it from its far ends.
-    """
+    """The loads in the order in which they are moved past `others`, or why there is none."""
     within = [load for load in loads if load.start != OUTSIDE]
     coming = [load for load in loads if load.start == OUTSIDE]
-    first = _peel(router, _preferred(router, within, restraints), others, restraints, lambda load: load.start)
+    first = _peel(router, _preferred(router, within, restraints), others, restraints, is_coming=False)
     if first.reasons:
         return first
-    arrived = {**others, **{load.name: load.goal for load in within}}
-    near_first = _preferred(router, coming, restraints)
-    last = _peel(router, near_first, arrived, restraints, lambda load: load.goal)
+    arrived = {**others, **{load.name: load.goal for load in within if load.goal != OUTSIDE}}
+    last = _peel(router, _preferred(router, coming, restraints), arrived, restraints, is_coming=True)
     if last.reasons:
         return last
     return Order((*first.loads, *reversed(last.loads)))
-
-
-def unloading_order(
-    router: Router, loads: Sequence[Load], others: Mapping[str, str], restraints: Restraints
-) -> Order:
-    """The loads in the order in which they are brought out, or why there is none."""
-    near_first = _preferred(router, loads, restraints)
-    return _peel(router, near_first, others, restraints, lambda load: load.start)
 
 
 def _preferred(router: Router, loads: Sequence[Load], restraints: Restraints) -> list[Load]:
@@ -66,7 +62,7 @@ def _preferred(router: Router, loads: Sequence[Load], restraints: Restraints) ->
     alone = Setting(restraints, frozenset())
     keys: dict[str, tuple[int, int, Fraction]] = {}
     for load in backwards:
-        way = router.way(load.unit_type, load.start, load.goal, (), alone)
+        way = router.way(load, (), alone)
         bay = load.start if load.goal == OUTSIDE else load.goal
         right = -across(router.machine.hold, bay)
         keys[load.name] = (way.turns, way.length, right) if way else (0, 0, right)
@@ -78,36 +74,46 @@ def _peel(
     near_first: Sequence[Load],
     others: Mapping[str, str],
     restraints: Restraints,
-    stands: Callable[[Load], str],
+    is_coming: bool,
 ) -> Order:
-    """Take away the first unit that can go, again and again; the reasons where none can."""
-    left = list(near_first)
-    taken: list[Load] = []
+    """Take away the first unit that can go, again and again; the reasons where none can.
+
+    What comes is taken away backwards, from the bays that it goes to.
+    """
+
+    def stands(load: Load) -> str:
+        return load.goal if is_coming else load.start
+
+    left, taken, standing = list(near_first), list[Load](), dict(others)
     while left:
         going = next(
             (
                 load
                 for load in left
-                if _can_go(router, load, _standing(left, load, others, stands), restraints)
+                if can_go(router, load, _standing(left, load, standing, stands), restraints)
             ),
             None,
         )
         if going is None:
-            return Order(reasons=_reasons(router, left, others, restraints, stands))
+            reasons = _reasons(router, left, standing, restraints, stands)
+            return Order(tuple(taken), reasons, tuple(left), standing)
         left.remove(going)
         taken.append(going)
+        if not is_coming and going.goal != OUTSIDE:
+            standing[going.name] = going.goal
     return Order(tuple(taken))
 
 
 def _standing(
-    left: Sequence[Load], load: Load, others: Mapping[str, str], stands: Callable[[Load], str]
+    left: Sequence[Load], load: Load, others: Mapping[str, str], stands: Stands
 ) -> Mapping[str, str]:
     return {**others, **{other.name: stands(other) for other in left if other is not load}}
 
 
-def _can_go(router: Router, load: Load, standing: Mapping[str, str], restraints: Restraints) -> bool:
+def can_go(router: Router, load: Load, standing: Mapping[str, str], restraints: Restraints) -> bool:
+    """Whether a load has a way past units that stand in the hold."""
     setting = Setting(restraints, pinned(router.machine, standing.values()))
-    return router.way(load.unit_type, load.start, load.goal, standing.values(), setting) is not None
+    return router.way(load, standing.values(), setting) is not None
 
 
 def _reasons(
@@ -115,7 +121,7 @@ def _reasons(
     left: Sequence[Load],
     others: Mapping[str, str],
     restraints: Restraints,
-    stands: Callable[[Load], str],
+    stands: Stands,
 ) -> tuple[Reason, ...]:
     """Why none of the units that are left can go.
 
@@ -130,7 +136,7 @@ def _reasons(
         standing = _standing(left, load, others, stands)
         return in_the_way(router.machine, load, standing) in {other.name for other in left}
 
-    alone = [(load, why(load, others)) for load in left if not _can_go(router, load, others, restraints)]
+    alone = [(load, why(load, others)) for load in left if not can_go(router, load, others, restraints)]
     stopped = [] if alone else [load for load in left if not waits(load)] or left
     now = [(load, why(load, _standing(left, load, others, stands))) for load in stopped]
     by_cause: dict[tuple[Reason, Place], list[Load]] = {}

@@ -10,11 +10,13 @@ from procgen.model.hold import HandMoves
 from procgen.model.unit import UnitType
 from procgen.model.words import OUTSIDE, Travel
 from procgen.plan.fit import misfit_at_door, misfit_in_bay
+from procgen.plan.load import Load
 from procgen.plan.machine import Hop, Machine, door_of
-from procgen.plan.run import LOWERED, Setting, solve
+from procgen.plan.run import LOWERED, Mode, Setting, solve
 
-Mode = bool
-"""True for a drive, False for a push."""
+Weight = Callable[[Hop], int]
+"""What a hop costs before everything else is counted."""
+_Cost = tuple[int, int, int, int, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,29 +44,36 @@ class Router:
     _known: dict[object, Mode | None] = field(default_factory=dict)
 
     def way(
-        self, unit: UnitType, start: str, goal: str, occupied: Iterable[str], setting: Setting
+        self, load: Load, occupied: Iterable[str], setting: Setting, weight: Weight | None = None
     ) -> Way | None:
-        """The best way from `start` to `goal`: fewest pushed hops, then shortest, then fewest turns."""
+        """The best way of a load to its goal: fewest pushed hops, then shortest, then fewest turns."""
         closed = {bay for other in occupied for bay in self.machine.excluded.get(other, ())}
 
         def mode_of(hop: Hop) -> Mode | None:
-            if hop.end in closed or (hop.end == OUTSIDE and goal != OUTSIDE):
+            if hop.end in closed or (hop.end == OUTSIDE and load.goal != OUTSIDE):
                 return None
-            return self.mode(unit, hop, setting)
+            if hop.start == OUTSIDE and load.door not in (None, door_of(self.machine.hold, hop)):
+                return None
+            return self.mode(load.unit_type, hop, setting)
 
-        return search(self.machine, start, goal, mode_of)
+        return search(self.machine, load.start, load.goal, mode_of, weight)
 
     def mode(self, unit: UnitType, hop: Hop, setting: Setting) -> Mode | None:
-        """Whether a hop can be driven, else pushed; None if neither, whoever stands in the way."""
+        """How a hop can be made: driven, else pushed; a loose load is carried. None if there is no way,
+        whoever stands in it.
+        """
         items = self.machine.hold.restraints
         key = (
             unit.code,
             hop,
             setting.pinned & self.critical,
+            setting.beyond,
             frozenset(
                 name
                 for name in self.critical
-                if name in items and setting.restraints[name] is LOWERED and not items[name].by_hand
+                if name in items
+                and setting.restraints[name] is LOWERED
+                and (not items[name].by_hand or name in setting.beyond)
             ),
         )
         if key not in self._known:
@@ -74,12 +83,10 @@ class Router:
     def _mode(self, unit: UnitType, hop: Hop, setting: Setting) -> Mode | None:
         if misfit_on_hop(self.machine, hop, unit):
             return None
-        for is_drive in (True, False):
-            if (is_drive or may_push(self.machine.hold.hand_moves, unit)) and solve(
-                self.machine, (hop,), is_drive, setting
-            ):
-                return is_drive
-        return None
+        modes = [Mode.STOW] if unit.loose else [Mode.DRIVE]
+        if not unit.loose and may_push(self.machine.hold.hand_moves, unit):
+            modes.append(Mode.PUSH)
+        return next((mode for mode in modes if solve(self.machine, (hop,), mode, setting)), None)
 
 
 def router(machine: Machine) -> Router:
@@ -114,12 +121,18 @@ def may_push(leave: HandMoves | None, unit: UnitType) -> bool:
     return leave.max_mass is None or unit.max_gross.quantity <= leave.max_mass.quantity
 
 
-def search(machine: Machine, start: str, goal: str, mode_of: Callable[[Hop], Mode | None]) -> Way | None:
-    """Dijkstra's algorithm over (place, direction of arrival), by pushes, length, turns, hops."""
-    zero = (0, 0, 0, 0)
-    heap: list[tuple[tuple[int, int, int, int], int, str, Travel | None]] = [(zero, 0, start, None)]
+def search(
+    machine: Machine,
+    start: str,
+    goal: str,
+    mode_of: Callable[[Hop], Mode | None],
+    weight: Weight | None = None,
+) -> Way | None:
+    """Dijkstra's algorithm over (place, direction of arrival), by weight, pushes, length, turns, hops."""
+    zero = (0, 0, 0, 0, 0)
+    heap: list[tuple[_Cost, int, str, Travel | None]] = [(zero, 0, start, None)]
     came: dict[tuple[str, Travel | None], tuple[tuple[str, Travel | None], Hop, Mode]] = {}
-    best: dict[tuple[str, Travel | None], tuple[int, int, int, int]] = {(start, None): zero}
+    best: dict[tuple[str, Travel | None], _Cost] = {(start, None): zero}
     count = 0
     while heap:
         cost, _, place, arrived = heapq.heappop(heap)
@@ -131,12 +144,13 @@ def search(machine: Machine, start: str, goal: str, mode_of: Callable[[Hop], Mod
             mode = mode_of(hop)
             if mode is None:
                 continue
-            turns = cost[2] + (arrived is not None and hop.go is not arrived)
+            turns = cost[3] + (arrived is not None and hop.go is not arrived)
             further = (
-                cost[0] + (not mode),
-                cost[1] + machine.lengths[hop],
+                cost[0] + (weight(hop) if weight is not None else 0),
+                cost[1] + (mode is Mode.PUSH),
+                cost[2] + machine.lengths[hop],
                 turns,
-                cost[3] + 1,
+                cost[4] + 1,
             )
             key = (hop.end, hop.go)
             if key not in best or further < best[key]:
@@ -150,10 +164,10 @@ def search(machine: Machine, start: str, goal: str, mode_of: Callable[[Hop], Mod
 def _way(
     came: Mapping[tuple[str, Travel | None], tuple[tuple[str, Travel | None], Hop, Mode]],
     end: tuple[str, Travel | None],
-    cost: tuple[int, int, int, int],
+    cost: _Cost,
 ) -> Way:
     hops: list[tuple[Hop, Mode]] = []
     while end in came:
         end, hop, mode = came[end]
         hops.append((hop, mode))
-    return Way(tuple(reversed(hops)), cost[1], cost[2])
+    return Way(tuple(reversed(hops)), cost[2], cost[3])

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 from itertools import combinations
 
 from procgen.model.words import RestraintState, Travel
@@ -20,17 +21,29 @@ _NEVER_AGAIN = 100
 """What it costs to push down an item that nobody can raise: only where there is no other way."""
 
 
+class Mode(StrEnum):
+    """How a load is moved: under power, pushed by hand, or carried piece by piece."""
+
+    DRIVE = "drive"
+    PUSH = "push"
+    STOW = "stow"
+
+
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """How the restraints stand, and which of them hold other units (`pinned`) and so must be up."""
+    """How the restraints stand, and which of them hold other units (`pinned`) and so must be up.
+
+    `beyond` are restraints that cannot be got at by hand.
+    """
 
     restraints: Mapping[str, RestraintState]
     pinned: frozenset[str]
+    beyond: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """A way through some hops in one step.
+    """A way through some hops in one step, all in one direction unless the load is stowed.
 
     `touches` are the hand actions it needs before; `hold` the controls held; `dropped` the restraints
     that stay down behind the unit. `wants` says which restraints must stand how as it starts (no entry:
@@ -38,7 +51,7 @@ class Run:
     """
 
     hops: tuple[Hop, ...]
-    is_drive: bool
+    mode: Mode
     needs_power: bool
     hold: Mapping[str, str]
     touches: tuple[tuple[str, RestraintState], ...]
@@ -49,11 +62,15 @@ class Run:
 
 @dataclass(frozen=True, slots=True)
 class _Passing:
-    """What one hop asks of one restraint: to be out of the way, to be up as a guide, or both."""
+    """What one hop asks of one restraint: to be out of the way, to be up as a guide, or both.
+
+    `is_carried`: pieces are carried past it, which push nothing down.
+    """
 
     go: Travel
     stops: bool
     guides: bool
+    is_carried: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,15 +84,15 @@ class _Stand:
     is_presumed: bool = False
 
 
-def solve(machine: Machine, hops: Sequence[Hop], is_drive: bool, setting: Setting) -> Run | None:
+def solve(machine: Machine, hops: Sequence[Hop], mode: Mode, setting: Setting) -> Run | None:
     """The best way through `hops` in one step, None where there is none.
 
     Best is: fewest hand actions, then fewest controls held, then the order of the description.
     """
-    asked = passings(machine, hops)
+    asked = passings(machine, hops, mode)
     best: tuple[tuple[int, int], Run] | None = None
-    for held in _held_sets(machine, hops, is_drive, asked, setting):
-        found = _evaluate(machine, hops, held, is_drive, asked, setting)
+    for held in _held_sets(machine, hops, mode, asked, setting):
+        found = _evaluate(machine, hops, held, mode, asked, setting)
         if found is None:
             continue
         cost = (found[0], len(held))
@@ -84,18 +101,26 @@ def solve(machine: Machine, hops: Sequence[Hop], is_drive: bool, setting: Settin
     return best[1] if best else None
 
 
-def passings(machine: Machine, hops: Sequence[Hop]) -> Mapping[str, list[_Passing]]:
-    """What the hops ask of each restraint concerned, in the order of the hops."""
+def passings(machine: Machine, hops: Sequence[Hop], mode: Mode = Mode.DRIVE) -> Mapping[str, list[_Passing]]:
+    """What the hops ask of each restraint concerned, in the order of the hops.
+
+    What a unit would stand on in the bay that a hop leads to has to be out of the way too. Pieces that are
+    carried need no guide and stand on nothing that lies under a bay as a whole.
+    """
     asked: dict[str, list[_Passing]] = {}
+    is_carried = mode is Mode.STOW
     for hop in hops:
-        guides = machine.guiding.get((hop.start, hop.end), ())
+        guides = () if is_carried else machine.guiding.get((hop.start, hop.end), ())
         stops = [
             name
             for name in machine.standing.get(frozenset((hop.start, hop.end)), ())
             if hop.go in machine.hold.restraints[name].stops
         ]
+        if not is_carried:
+            stops += machine.under.get(hop.end, ())
         for name in dict.fromkeys((*stops, *guides)):
-            asked.setdefault(name, []).append(_Passing(hop.go, name in stops, name in guides))
+            passing = _Passing(hop.go, name in stops, name in guides, is_carried)
+            asked.setdefault(name, []).append(passing)
     return asked
 
 
@@ -124,12 +149,15 @@ def lowering_pairs(machine: Machine, item: str) -> tuple[Pair, ...]:
 def _held_sets(
     machine: Machine,
     hops: Sequence[Hop],
-    is_drive: bool,
+    mode: Mode,
     asked: Mapping[str, list[_Passing]],
     setting: Setting,
 ) -> Iterator[tuple[Pair, ...]]:
     """Every set of controls worth holding, fewest first; at most two, no control in two positions."""
-    go = hops[0].go
+    if mode is Mode.STOW:
+        yield ()
+        return
+    go, is_drive = hops[0].go, mode is Mode.DRIVE
     driving = dict.fromkeys(pair for hop in hops for pair in drive_pairs(machine, hop)) if is_drive else {}
     lowering = dict.fromkeys(
         pair
@@ -152,13 +180,13 @@ def _evaluate(
     machine: Machine,
     hops: Sequence[Hop],
     held: tuple[Pair, ...],
-    is_drive: bool,
+    mode: Mode,
     asked: Mapping[str, list[_Passing]],
     setting: Setting,
 ) -> tuple[int, Run] | None:
     """The run with these controls held and its cost, None where it cannot be."""
     down = {item for pair in held for item in machine.lowered_by(pair)}
-    needs_power = is_drive or any(
+    needs_power = mode is Mode.DRIVE or any(
         machine.hold.restraints[item].powered for item in down if item not in machine.stuck
     )
     constant = _constants(machine, hops, needs_power, setting)
@@ -175,7 +203,7 @@ def _evaluate(
         stands[item] = stand
     run = Run(
         hops=tuple(hops),
-        is_drive=is_drive,
+        mode=mode,
         needs_power=needs_power,
         hold=dict(held),
         touches=tuple(
@@ -225,7 +253,9 @@ def _stand(
         return _Stand(now, is_wanted=True)
     best: _Stand | None = None
     for state in (now, LOWERED if now is RAISED else RAISED):
-        if (state is not now and not machine.moves_by_hand(item)) or constant not in (None, state):
+        if state is not now and (item in setting.beyond or not machine.moves_by_hand(item)):
+            continue
+        if constant not in (None, state):
             continue
         stand = _walk(machine, item, steps, state, constant is not None)
         if stand is None:
@@ -243,13 +273,14 @@ def _walk(
     restraint = machine.hold.restraints[item]
     state, dropped, is_presumed = start, False, False
     for step in steps:
-        springs = machine.gives_way(item, step.go) and restraint.returns_by_spring
+        gives_way = machine.gives_way(item, step.go) and not step.is_carried
+        springs = gives_way and restraint.returns_by_spring
         if step.guides and state is not RAISED:
             return None
         is_presumed = is_presumed or step.guides or (step.stops and state is LOWERED and not springs)
         if not step.stops or state is LOWERED:
             continue
-        if not machine.gives_way(item, step.go) or is_constant or _holds_power_up(machine, item):
+        if not gives_way or is_constant or _holds_power_up(machine, item):
             return None
         if not springs:
             state, dropped = LOWERED, True

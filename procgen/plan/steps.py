@@ -15,8 +15,11 @@ from procgen.plan.writer import Course, Writer
 from procgen.results.state import State
 
 
-def write_steps(machine: Machine, start: State, course: Course) -> tuple[Step, ...]:
-    """All steps of a plan; none where nothing has to be done."""
+def write_steps(machine: Machine, start: State, course: Course, makes_safe: bool = False) -> tuple[Step, ...]:
+    """All steps of a plan; none where nothing has to be done.
+
+    `makes_safe`: before anything is touched everyone is out, where somebody may be inside.
+    """
     hold = machine.hold
     writer = Writer(
         machine,
@@ -24,8 +27,9 @@ def write_steps(machine: Machine, start: State, course: Course) -> tuple[Step, .
         open_doors=[name for name in hold.doors if name in start.open_doors],
         open_panels=[name for name in hold.panels if name in start.open_panels],
     )
-    if course.early or course.events or course.closing or _ends_inside(writer, course):
-        _prepare(writer, course)
+    is_faulty = _is_dead_and_on(machine, start)
+    if course.early or course.events or course.closing or is_faulty or _ends_inside(writer, course):
+        _prepare(writer, course, makes_safe and start.inside)
     if any(isinstance(event, Move) for event in course.events):
         writer.section(SectionName.MOVE_UNITS)
         _move_units(writer, course.events)
@@ -33,11 +37,15 @@ def write_steps(machine: Machine, start: State, course: Course) -> tuple[Step, .
     return tuple(writer.steps)
 
 
-def _prepare(writer: Writer, course: Course) -> None:
-    """Doors open; interlocks and the way lowered; panels; power; guides up; the rest looked at."""
+def _prepare(writer: Writer, course: Course, empties: bool) -> None:
+    """What makes safe; doors open; interlocks and the way lowered; panels; power; guides up; looks."""
     machine = writer.machine
     head = len(writer.steps)
-    writer.open(_doors(machine, course))
+    if empties:
+        writer.steps.append(Check("everyone-out", None, machine.hold.place))
+    if _is_dead_and_on(machine, writer.start):
+        writer.touch(SWITCH, OFF)
+    writer.open(course.doors)
     items = [touch for touch in course.early if touch.what != SWITCH]
     items.sort(key=lambda touch: (not machine.is_interlock(touch.what), machine.rank[touch.what]))
     before = [touch for touch in items if touch.to == LOWERED or machine.is_interlock(touch.what)]
@@ -57,6 +65,14 @@ def _prepare(writer: Writer, course: Course) -> None:
             writer.steps.append(CheckItems(presumed, state, machine.hold.restraints[presumed[0]].place))
     if len(writer.steps) > head:
         writer.steps.insert(head, Section(SectionName.PREPARE, machine.hold.place))
+
+
+def _is_dead_and_on(machine: Machine, start: State) -> bool:
+    """Whether the switch of a power that does not work was left on."""
+    power = machine.hold.power
+    if power is None or "power" not in machine.dead or power.switch in machine.dead:
+        return False
+    return start.controls.get(power.switch) != power.off
 
 
 def _move_units(writer: Writer, events: Sequence[Event]) -> None:
@@ -117,7 +133,7 @@ def _ends_inside(writer: Writer, course: Course) -> bool:
 
 def _is_on(machine: Machine, start: State, course: Course) -> bool:
     power = machine.hold.power
-    if power is None:
+    if power is None or _is_dead_and_on(machine, start):
         return False
     switched = [
         event.to
@@ -127,17 +143,15 @@ def _is_on(machine: Machine, start: State, course: Course) -> bool:
     return switched[-1] == ON if switched else start.controls.get(power.switch) != power.off
 
 
-def _doors(machine: Machine, course: Course) -> list[str]:
+def doors(machine: Machine, events: Sequence[Event]) -> list[str]:
     """The doors that units go through or items are reached at, in the order of the description.
 
     Where any door will do, the first of the hold.
     """
-    happened = (*course.early, *course.events)
     used = {
-        door_of(machine.hold, hop) for event in happened if isinstance(event, Move) for hop in event.run.hops
+        door_of(machine.hold, hop) for event in events if isinstance(event, Move) for hop in event.run.hops
     }
-    touched = [event.what for event in happened if isinstance(event, Touch) and event.what != SWITCH]
-    touched += [item for item, _ in course.closing]
+    touched = [event.what for event in events if isinstance(event, Touch) and event.what != SWITCH]
     used.update(door_at(machine.hold, item) for item in touched)
     found = [name for name in machine.hold.doors if name in used]
     return found or list(machine.hold.doors)[:1]

@@ -19,22 +19,29 @@ from procgen.model.step import (
     Section,
     SetControl,
     Step,
+    Stow,
 )
 from procgen.model.words import OUTSIDE, RestraintKind, RestraintState, SectionName, Stand
 from procgen.plan.closing import position_at_end
 from procgen.plan.events import ON, SWITCH, Event, Move, Touch
-from procgen.plan.machine import Machine
-from procgen.plan.run import RAISED
+from procgen.plan.machine import Machine, door_of
+from procgen.plan.run import RAISED, Mode
 from procgen.results.state import State
 
 
 @dataclass(frozen=True, slots=True)
 class Course:
-    """Everything that happens, in three parts: before the first unit, unit by unit, at the end."""
+    """Everything that happens, in three parts: before the first unit, unit by unit, at the end.
 
+    `doors` are those that have to be open meanwhile, in the order of the description; `put_back` the
+    units that come out only because others could not pass.
+    """
+
+    doors: Sequence[str]
     early: Sequence[Touch]
     events: Sequence[Event]
     closing: Sequence[tuple[str, RestraintState]]
+    put_back: tuple[str, ...] = ()
 
 
 @dataclass(slots=True)
@@ -48,6 +55,7 @@ class Writer:
     last_inside: int = -1
     open_doors: list[str] = field(default_factory=list)
     open_panels: list[str] = field(default_factory=list)
+    moved: set[str] = field(default_factory=set)
 
     def section(self, name: SectionName) -> None:
         """Start a part of the procedure."""
@@ -96,20 +104,35 @@ class Writer:
             self.do(Open(name, panel.place), panel.at is Stand.INSIDE)
 
     def move(self, move: Move, is_first: bool) -> None:
-        """Present the unit, confirm the path where that is due, and move it."""
+        """Present the unit, confirm the path where that is due, and move it.
+
+        Whoever stows a load is inside meanwhile, so that no path is confirmed for it.
+        """
         load, run, hold = move.load, move.run, self.machine.hold
         place = hold.positions[load.unit.bay].place if load.unit.bay in hold.positions else hold.place
-        if is_first and load.start == OUTSIDE and load.name not in self.start.units:
-            self.steps.append(Present(load.name, place=place))
+        if is_first and load.start == OUTSIDE and not self._is_at_door(move):
+            door = door_of(hold, run.hops[0]) if len(hold.doors) > 1 else None
+            self.steps.append(Present(load.name, door, place))
+        through = (run.hops[0].start, *(hop.end for hop in run.hops))
+        self.moved.add(load.name)
+        if run.mode is Mode.STOW:
+            self.do(Stow(load.name, move.crew, through, place), True)
+            return
         if is_first or not self.is_clear:
             self.steps.append(Check("path-clear", None, place))
             self.is_clear = True
-        through = (run.hops[0].start, *(hop.end for hop in run.hops))
-        if run.is_drive:
+        if run.mode is Mode.DRIVE:
             self.steps.append(Drive(load.name, run.hold, through, self._drive_place(move)))
         else:
             leave = hold.hand_moves.place if hold.hand_moves else hold.place
             self.steps.append(Push(load.name, move.crew, through, run.hold, leave))
+
+    def _is_at_door(self, move: Move) -> bool:
+        """Whether the unit stands already at the door that it is to go through."""
+        name, hold = move.load.name, self.machine.hold
+        if name in self.moved or self.start.units.get(name) != OUTSIDE:
+            return False
+        return len(hold.doors) < 2 or self.start.at_door.get(name) == door_of(hold, move.run.hops[0])
 
     def _drive_place(self, move: Move) -> Place:
         hop = move.run.hops[0]

@@ -44,6 +44,7 @@ def procedure_of(plan: Plan) -> Procedure:
         units=plan.units,
         steps=plan.steps,
         aboard=plan.aboard,
+        put_back=tuple(name for name in plan.put_back if name in plan.aboard),
         generated=True,
     )
 
@@ -51,8 +52,13 @@ def procedure_of(plan: Plan) -> Procedure:
 def procedure_data(procedure: Procedure | Plan) -> dict[str, Form]:
     """A procedure or plan in the step form; reading it back gives the same procedure.
 
+<<<<<<< HEAD
     Keys stand in the order of a hand-written file; `title`, `aboard` and `out-of-service` only where
     there is something to say.
+=======
+    Keys stand in the order of a hand-written file; `title`, `aboard`, `put-back` only where there is
+    something to say.
+>>>>>>> 8311b9a (Plan through-loads, wide units, bulk sections, two doors, items past units, and the way out of any state)
     """
     if isinstance(procedure, Plan):
         procedure = procedure_of(procedure)
@@ -64,8 +70,13 @@ def procedure_data(procedure: Procedure | Plan) -> dict[str, Form]:
     data["units"] = _units(procedure.units)
     if procedure.aboard:
         data["aboard"] = _units(procedure.aboard)
+<<<<<<< HEAD
     if procedure.out_of_service:
         data["out-of-service"] = {one.item: str(one.failure) for one in procedure.out_of_service}
+=======
+    if procedure.put_back:
+        data["put-back"] = list(procedure.put_back)
+>>>>>>> 8311b9a (Plan through-loads, wide units, bulk sections, two doors, items past units, and the way out of any state)
     data["steps"] = [step_data(step) for step in procedure.steps]
     return data
 

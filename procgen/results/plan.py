@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from enum import StrEnum
 
 from procgen.diagnostics import NOWHERE, Place
 from procgen.model.step import PlannedUnit, Step
@@ -13,7 +14,11 @@ from procgen.results.state import State
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The machine's steps from a state to a goal, under their section heads, without warnings."""
+    """The machine's steps from a state to a goal, under their section heads, without warnings.
+
+    `aboard` are the units that end where they stood; those of them in `put_back` come out meanwhile and are
+    put back, because others could not pass. (A unit of `units` is there too, if it has to come out first.)
+    """
 
     hold: str
     operation: Operation
@@ -21,6 +26,7 @@ class Plan:
     start: State
     steps: tuple[Step, ...]
     aboard: Mapping[str, PlannedUnit] = field(default_factory=dict)
+    put_back: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,3 +44,24 @@ class NoPlan:
     hold: str
     operation: Operation
     reasons: tuple[Reason, ...]
+
+
+class Aim(StrEnum):
+    """What a recovery leads to, the best first."""
+
+    GO_ON = "go on"  # the operation is finished
+    FINISH = "finish"  # the units on their way get where they were going; the rest stays as it is
+    TAKE_OUT = "take out"  # the units on their way go back to where they came from
+    SECURE = "secure"  # the units on their way are secured where they stand
+
+
+@dataclass(frozen=True, slots=True)
+class Recovery:
+    """The way from a state in which something went wrong to a safe, closed hold.
+
+    `aim` is what it leads to; `refused` are the better aims, with the reasons why they cannot be had.
+    """
+
+    plan: Plan
+    aim: Aim
+    refused: tuple[tuple[Aim, tuple[Reason, ...]], ...] = ()

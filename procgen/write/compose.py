@@ -35,6 +35,7 @@ def compose(plan: Plan, hold: Hold, hazards: HazardList) -> Procedure:
         units=plan.units,
         steps=steps,
         aboard=plan.aboard,
+        put_back=tuple(name for name in plan.put_back if name in plan.aboard),
         title=f"{hold.title}: {plan.operation}",
         generated=True,
     )

@@ -217,15 +217,27 @@ def test_more_controls_than_two_hands_hold(types: UnitTypes) -> None:
     assert _told(reasons) == [(f"u44 cannot be brought out: {message}", ("controls", "guide-switch"))]
 
 
-def test_a_unit_that_stays_in_the_way_is_named(hold: Hold, types: UnitTypes) -> None:
-    stays = {"s43": PlannedUnit("s43", "AKH", "43")}
+def test_a_unit_of_no_known_type_that_stays_in_the_way_is_named(hold: Hold, types: UnitTypes) -> None:
     for operation in Operation:
         units = choose_units(hold, types, ["41", "44"])
         inside = {"s43": "43"} | ({"u41": "41", "u44": "44"} if operation is UNLOADING else {})
-        made = plan(hold, types, state_at_rest(hold, inside), operation, units, stays)
+        made = plan(hold, types, state_at_rest(hold, inside), operation, units)
         assert isinstance(made, NoPlan)
         who = "41 cannot be reached" if operation is LOADING else "u41 cannot be brought out"
         assert _told(made.reasons) == [(f"{who}: s43 stands in 43", ("bays", "43"))]
+
+
+def test_a_unit_that_would_have_to_come_out_and_cannot_is_named(hold: Hold, types: UnitTypes) -> None:
+    stays = {"s43": PlannedUnit("s43", "AKH", "43")}
+    units = choose_units(hold, types, ["41"])
+    start = stuck("lock-43", RestraintState.RAISED)(state_at_rest(hold, {"s43": "43"}))
+    made = plan(hold, types, start, LOADING, units, stays)
+    assert isinstance(made, NoPlan)
+    assert [reason.message for reason in made.reasons] == [
+        "41 cannot be reached: s43 stands in 43",
+        "s43 would have to come out first, but s43 cannot be brought out: lock 43 between 43 and 44 stops"
+        " aft travel and is stuck raised",
+    ]
 
 
 def _plan(hold: Hold, types: UnitTypes, start: State, *units: PlannedUnit) -> list[str]:
