@@ -59,14 +59,10 @@ def plan_text(
     head = f"{procedure.hold}, {procedure.operation}: {count} {'unit' if count == 1 else 'units'}"
     lines = [head, ""]
     for heading, units in (("moved", procedure.units), ("stays aboard", procedure.aboard)):
-<<<<<<< HEAD
-        lines += [f"  {u.name}  {u.unit_type}  position {u.bay}  {heading}" for u in units.values()]
-    lines += _out_of_service(procedure, hold, lowered)
-=======
         for u in units.values():
             said = "comes out and is put back" if u.name in procedure.put_back else heading
             lines.append(f"  {u.name}  {u.unit_type}  position {u.bay}  {said}")
->>>>>>> 8311b9a (Plan through-loads, wide units, bulk sections, two doors, items past units, and the way out of any state)
+    lines += _out_of_service(procedure, hold, lowered)
     words = _Words(_titles(hold) if hold is not None else {})
     number = 0
     for step in procedure.steps:

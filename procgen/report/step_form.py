@@ -52,13 +52,8 @@ def procedure_of(plan: Plan) -> Procedure:
 def procedure_data(procedure: Procedure | Plan) -> dict[str, Form]:
     """A procedure or plan in the step form; reading it back gives the same procedure.
 
-<<<<<<< HEAD
-    Keys stand in the order of a hand-written file; `title`, `aboard` and `out-of-service` only where
-    there is something to say.
-=======
-    Keys stand in the order of a hand-written file; `title`, `aboard`, `put-back` only where there is
-    something to say.
->>>>>>> 8311b9a (Plan through-loads, wide units, bulk sections, two doors, items past units, and the way out of any state)
+    Keys stand in the order of a hand-written file; `title`, `aboard`, `put-back` and `out-of-service` only
+    where there is something to say.
     """
     if isinstance(procedure, Plan):
         procedure = procedure_of(procedure)
@@ -70,13 +65,10 @@ def procedure_data(procedure: Procedure | Plan) -> dict[str, Form]:
     data["units"] = _units(procedure.units)
     if procedure.aboard:
         data["aboard"] = _units(procedure.aboard)
-<<<<<<< HEAD
-    if procedure.out_of_service:
-        data["out-of-service"] = {one.item: str(one.failure) for one in procedure.out_of_service}
-=======
     if procedure.put_back:
         data["put-back"] = list(procedure.put_back)
->>>>>>> 8311b9a (Plan through-loads, wide units, bulk sections, two doors, items past units, and the way out of any state)
+    if procedure.out_of_service:
+        data["out-of-service"] = {one.item: str(one.failure) for one in procedure.out_of_service}
     data["steps"] = [step_data(step) for step in procedure.steps]
     return data
 

@@ -190,11 +190,8 @@ units:
   u1: {type: AKE, bay: A}
 aboard:
   u2: {type: AKE, bay: B}
-<<<<<<< HEAD
-out-of-service: {stop: down, stick: dead}
-=======
 put-back: [u2]
->>>>>>> 8311b9a (Plan through-loads, wide units, bulk sections, two doors, items past units, and the way out of any state)
+out-of-service: {stop: down, stick: dead}
 steps:
   - section: prepare
   - warning: crushed

@@ -78,10 +78,6 @@ def test_without_power_a_unit_that_went_too_far_is_secured_where_it_stands(types
     assert SetControl("power-switch", "off") in found.plan.steps[:3]
     raised = [step.item for step in found.plan.steps if isinstance(step, Raise)]
     assert raised == ["lock-42", "inner-guide", "sill-lock"]
-        "lock-42",
-        "inner-guide",
-        "sill-lock",
-    ]
 
 
 def test_what_cannot_get_to_its_bay_is_taken_out(types: UnitTypes) -> None:
