@@ -70,7 +70,9 @@ def refused(
 
 def findings(hold: Hold, types: UnitTypes, made: Plan) -> tuple[Finding, ...]:
     """What the simulator finds wrong with a plan."""
-    procedure = Procedure("plan", hold.name, made.operation, made.units, made.steps, made.aboard)
+    procedure = Procedure(
+        "plan", hold.name, made.operation, made.units, made.steps, made.aboard, put_back=made.put_back
+    )
     return simulate(hold, types, procedure, made.start).findings
 
 
