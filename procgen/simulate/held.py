@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from procgen.model.hold import Control, Restraint
@@ -35,6 +35,11 @@ class Held:
     def lowers(self, item: Restraint) -> bool:
         """Whether something held lowers this restraint (where it needs no power, or has it)."""
         return any(self.positions.get(control) == at for control, at in item.lowered_by.items())
+
+    def keeps_down(self, item: Restraint, powered: bool, stuck: Collection[str]) -> bool:
+        """Whether something held lowers this restraint in fact: one that is stuck stays as it is, and one
+        that needs power stays up without it."""
+        return self.lowers(item) and item.name not in stuck and (powered or not item.powered)
 
     def suspected(self, item: Restraint) -> bool:
         """Whether a control that a finding is about could move this restraint."""

@@ -40,7 +40,7 @@ def move(work: Work, step: Drive | Push) -> None:
         if unit is not None:
             check_fit(work, unit, route.hops, doing)
         free = pass_hops(work, unit, route.hops, held, powered=powered, doing=doing)
-        check_released(work, unit, route.hops, held, doing)
+        check_released(work, unit, route.hops, held, powered=powered, doing=doing)
     met = len(work.findings) > before
     check_path(work, unit, doing)
     arrive(work, unit, route, open_end=held.unclear or not free or (met and route.end == OUTSIDE))

@@ -76,15 +76,11 @@ def _through_door(work: Work, unit: str | None, hop: Hop, doing: str) -> bool:
     return False
 
 
-def _held_down(item: Restraint, held: Held, powered: bool) -> bool:
-    return held.lowers(item) and (powered or not item.powered)
-
-
 def _guides(work: Work, hop: Hop, held: Held, powered: bool, doing: str) -> None:
     """Everything that guides this hop must be up during it."""
     for name in work.scene.guiding.get((hop.start, hop.end), ()):
         item = work.scene.hold.restraints[name]
-        held_down = _held_down(item, held, powered)
+        held_down = held.keeps_down(item, powered, work.state.stuck)
         if work.restraint(name) is RestraintState.RAISED and not held_down:
             continue
         if held.suspected(item) or work.excused(Sort.RESTRAINT, name, RestraintState.RAISED.value):
@@ -116,7 +112,7 @@ def _passes(
     for item in _standing(work, hop, said):
         name = item.name
         stuck = name in work.state.stuck
-        if not stuck and _held_down(item, held, powered):
+        if held.keeps_down(item, powered, work.state.stuck):
             work.passed.append(name)  # it is up again once the control is let go
         elif not stuck and hop.go in item.override:
             work.passed.append(name)
@@ -160,7 +156,8 @@ def _stands_over(work: Work, unit: str | None, hop: Hop, held: Held, powered: bo
     before = work.scene.beneath.get(hop.start, ())
     for name in work.scene.beneath.get(hop.end, ()):
         item = work.scene.hold.restraints[name]
-        down = work.restraint(name) is RestraintState.LOWERED or _held_down(item, held, powered)
+        held_down = held.keeps_down(item, powered, work.state.stuck)
+        down = held_down or work.restraint(name) is RestraintState.LOWERED
         if down or name in before or hop.go in item.stops or held.suspected(item):
             continue
         if _excused_down(work, item):

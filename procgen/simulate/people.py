@@ -81,14 +81,16 @@ def check_bay_free(work: Work, unit: str | None, hop: Hop, doing: str) -> frozen
     return None if holding is None else frozenset(holding)
 
 
-def check_released(work: Work, unit: str | None, hops: tuple[Hop, ...], held: Held, doing: str) -> None:
+def check_released(
+    work: Work, unit: str | None, hops: tuple[Hop, ...], held: Held, *, powered: bool, doing: str
+) -> None:
     """Every other unit stays restrained, save for items that stand on this unit's own way."""
     own_way = {name for hop in hops for name in work.scene.in_way(hop)}
     loose: dict[str, list[str]] = {}
     for other, bay in work.state.units.items():
         if other == unit or bay == OUTSIDE or work.ledger.in_doubt(Sort.UNIT, other):
             continue
-        down = _down(work, bay, own_way, held)
+        down = _down(work, bay, own_way, held, powered)
         planned = work.scene.planned(other)
         if down and planned is not None and planned.bay != bay:
             _astray(work, other, bay, planned.bay, down, doing)
@@ -130,7 +132,7 @@ def _loose(work: Work, names: list[str], others: list[str], doing: str) -> None:
             work.doubt(Sort.UNIT, other)
 
 
-def _down(work: Work, bay: str, own_way: set[str], held: Held) -> list[str]:
+def _down(work: Work, bay: str, own_way: set[str], held: Held, powered: bool) -> list[str]:
     """The restraints of a bay that are not up, and that no earlier finding answers for."""
     position = work.scene.hold.positions.get(bay)
     found: list[str] = []
@@ -139,7 +141,7 @@ def _down(work: Work, bay: str, own_way: set[str], held: Held) -> list[str]:
         if item is None or name in own_way:
             continue
         down = work.restraint(name) is RestraintState.LOWERED
-        held_down = held.lowers(item) and not held.suspected(item)
+        held_down = held.keeps_down(item, powered, work.state.stuck) and not held.suspected(item)
         if held_down or (down and not work.excused(Sort.RESTRAINT, name, RestraintState.RAISED.value)):
             found.append(name)
     return found

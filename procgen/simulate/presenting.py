@@ -29,7 +29,8 @@ def present(work: Work, step: Present) -> None:
     place = work.state.units.get(name)
     if place not in (None, OUTSIDE) and work.ledger.in_doubt(Sort.START, name):
         return  # it was moved in too early, which has been said
-    if place is not None and not work.excused(Sort.UNIT, name, ""):
+    set_aside = place == OUTSIDE and _may_be_brought_back(work, name, doors)
+    if place is not None and not set_aside and not work.excused(Sort.UNIT, name, ""):
         where = "at the door already" if place == OUTSIDE else f"in the hold already, in {place}"
         work.find(
             "unit-presented-twice",
@@ -43,6 +44,15 @@ def present(work: Work, step: Present) -> None:
     work.settle(Sort.UNIT, name)
     if name != step.unit:
         work.doubt(Sort.UNIT, name)
+
+
+def _may_be_brought_back(work: Work, unit: str, doors: tuple[Door, ...]) -> bool:
+    """Whether a unit outside may be presented: it came out of the hold, or it stands at another door."""
+    last = work.ledger.touched.get((Sort.UNIT, unit))
+    if last is None or not isinstance(work.scene.procedure.steps[last - 1], Present):
+        return True
+    at = work.state.at_door.get(unit)
+    return at is not None and bool(doors) and all(door.name != at for door in doors)
 
 
 def _doors(work: Work, step: Present, doing: str) -> tuple[Door, ...]:

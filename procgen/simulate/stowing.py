@@ -35,7 +35,7 @@ def stow(work: Work, step: Stow) -> None:
         if unit is not None:
             check_fit(work, unit, route.hops, doing)
         carry(work, unit, route.hops, doing)
-        check_released(work, unit, route.hops, Held({}), doing)
+        check_released(work, unit, route.hops, Held({}), powered=False, doing=doing)
     work.go_inside()
     arrive(work, unit, route, open_end=len(work.findings) > before)
 
