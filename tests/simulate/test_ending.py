@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.simulate.bench import bench
+from tests.simulate.kinds import SECT_IN, SECT_OUT
 from tests.simulate.procedures import ROW_IN, ROW_OUT, TWIN_IN
 from tests.simulate.slips import CLOSE_DOOR, CLOSE_PANEL, POWER_OFF
 
@@ -48,3 +51,45 @@ def test_a_vacant_bay_follows_its_own_rule() -> None:
     left = ("  - raise: inner-guide\n", "")
     assert rules(ROW_OUT, left) == ["restraint-left-wrong"]
     assert rules(ROW_OUT, left, hold=either) == []
+
+
+NET_51 = "reached-from: inside, at-rest: lowered, when-vacant: either, grips: true"
+VACANT: dict[str, tuple[str, str, dict[bool, list[str]]]] = {
+    # The item, what the description says of it, what is found where it is left up or not.
+    "stops up": ("inner-guide", "raised", {True: [], False: ["restraint-left-wrong"]}),
+    "guide down": ("inner-guide", "lowered", {True: ["restraint-left-wrong"], False: []}),
+    "as it comes": ("inner-guide", "either", {True: [], False: []}),
+}
+
+
+@pytest.mark.parametrize("name", VACANT)
+@pytest.mark.parametrize("left_up", [True, False])
+def test_a_vacant_bay_is_left_as_the_hold_says(name: str, left_up: bool) -> None:
+    """Stops up, guides or locks down or either: the description says it, and nothing else decides."""
+    item, says, expected = VACANT[name]
+    hold = (
+        (
+            "reached-from: outside\n    returns: spring",
+            f"reached-from: outside\n    when-vacant: {says}\n    returns: spring",
+        ),
+    )
+    edits = () if left_up else ((f"  - raise: {item}\n", ""),)
+    assert rules(ROW_OUT, *edits, hold=hold) == expected[left_up]
+
+
+def test_a_lock_that_stands_up_in_a_vacant_bay_is_raised_though_no_unit_was_there() -> None:
+    up = ((NET_51, NET_51.replace("either", "raised")),)
+    assert rules(SECT_OUT, hold=up) == ["restraint-left-wrong"]
+    fitted = ("  - check: everyone-out\n", "  - fit: net-51\n  - check: everyone-out\n")
+    assert rules(SECT_OUT, fitted, hold=up) == []
+
+
+def test_what_holds_a_loaded_bay_is_up_whatever_vacant_bays_ask_for() -> None:
+    """A net between a loaded and a vacant section: the load decides."""
+    down = ((NET_51, NET_51.replace("either", "lowered")),)
+    assert rules(SECT_IN, hold=down) == []
+    only = SECT_IN.replace('  u52: {type: TLP, bay: "52"}\n  u50: {type: TLP, bay: "50"}\n', "")
+    only = "".join(line for line in only.splitlines(True) if "u52" not in line and "u50" not in line)
+    only = only.replace("  - fit: net-52\n", "").replace("  - remove: net-52\n", "")
+    assert rules(only, hold=down) == []
+    assert rules(only, ("  - fit: net-51\n", ""), hold=down) == ["restraint-left-down"]

@@ -114,3 +114,26 @@ def test_a_lever_may_be_held_for_what_the_pallet_comes_to_stand_over() -> None:
 def test_loose_loads_need_no_leave_to_push() -> None:
     assert bench(SECT_IN).hold.hand_moves is None
     assert found(bench(SECT_IN).run()) == []
+
+
+def test_a_unit_that_came_out_may_be_brought_back_at_any_door() -> None:
+    """Set aside on the platform, it is presented again; one that has not moved since is not."""
+    back = (
+        "  - raise: lock-3\n",
+        "  - push: {unit: u3, crew: 3, through: [3R, 2R]}\n"
+        "  - push: {unit: u3, crew: 3, hold: {}, through: [2R, outside]}\n"
+        "  - present: {unit: u3, door: rear-door} # again\n"
+        "  - push: {unit: u3, crew: 3, through: [outside, 2R] }\n"
+        "  - push: {unit: u3, crew: 3, through: [2R, 3R] }\n"
+        "  - raise: lock-3\n",
+    )
+    gives = (("stops: [in, out], override: [in],", "stops: [in, out], override: [in, out],"),)
+    assert found(bench(YARD_IN, back, hold=gives).run()) == []
+    again = bench(
+        YARD_IN,
+        ("  - present: {unit: u3, door: rear-door}\n", "  - present: {unit: u3, door: rear-door}\n" * 2),
+    )
+    assert [finding.rule for finding in again.run().findings] == ["unit-presented-twice"]
+    moved = ("  - present: {unit: u3, door: rear-door}\n", "  - present: {unit: u3, door: front-door}\n")
+    there = bench(YARD_IN, (moved[0], moved[1] + moved[0]))
+    assert found(there.run()) == []

@@ -11,6 +11,7 @@ from dataclasses import replace
 from procgen.model.words import RestraintState
 from procgen.results.state import State, state_at_rest
 from tests.simulate.bench import Bench, bench
+from tests.simulate.kinds import MIX_IN
 from tests.simulate.procedures import ROW_IN, ROW_OUT, YARD_IN
 from tests.simulate.slips import U41_ALONG
 
@@ -123,3 +124,21 @@ def test_the_words_say_that_it_is_out_of_service() -> None:
         "step 5 sets power switch to on, but power is out of service",
         "step 18 raises lock 42, which is out of service, stuck down",
     ]
+
+
+def test_an_item_stuck_up_stays_up_though_its_control_is_held() -> None:
+    """It holds its unit still: nothing is released early, and what it guides is guided."""
+    both = (
+        "between: [1R, 1L], stops: [in, out], moved-by: hand,\n    reached-from: inside, at-rest: raised,",
+        "between: [1R, 1L], stops: [in, out], moved-by: hand, lowered-by: {edge-lever: down},\n"
+        "    reached-from: inside, at-rest: raised, guides: [[outside, 2R]],",
+    )
+    aboard = ("steps:\n", "aboard:\n  uF: {type: AKH, bay: 1L}\nsteps:\n")
+    text = "\n".join(line for line in MIX_IN.splitlines() if "uP" not in line and "centre-1" not in line)
+    text = text.replace("steps:\n", aboard[1]).replace("  - raise: lock-L\n", "") + "\n"
+    run = bench(text, hold=(both,))
+    start = state_at_rest(run.hold, {"uF": "1L"})
+    free = [finding.rule for finding in run.run(start).findings]
+    assert set(free) == {"released-early", "move-with-guide-down"}
+    stuck = run.run(replace(start, stuck={"centre-1": RestraintState.RAISED}))
+    assert [finding.rule for finding in stuck.findings] == []
