@@ -41,8 +41,8 @@ def _hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
     network = checked.network
     hold = as_worked_at(station, network.holds[name])
     table = limits.position_table(hold, network.unit_types)
-    tables = hold_tables(network, hold, table, station.mass_unit)
     procedures = list(_procedures(checked, station, name))
+    tables = hold_tables(network, station, hold, table, [one.procedure for one in procedures])
     pages = tuple(
         write.page(
             one.procedure, hold, network.unit_types, network.hazards, table, mass_unit=station.mass_unit

@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields, is_dataclass
 from functools import lru_cache
 
 from procgen import draw
 from procgen.diagnostics import NOWHERE, Place
+from procgen.limits.floor_tables import floor_tables
+from procgen.limits.hand_tables import crew_table, hand_moves_table
 from procgen.limits.missing import missing_table
 from procgen.limits.packages import package_tables
+from procgen.limits.tie_down_tables import tie_down_table
+from procgen.limits.wind_tables import notes_table, wind_table
 from procgen.limits.zone_most import zone_most
 from procgen.limits.zones import placed
 from procgen.model.hold import Hold
-from procgen.model.station import Network
+from procgen.model.station import Network, Station
+from procgen.model.step import Procedure
 from procgen.model.unit import UnitType
+from procgen.pipeline.timing import times
+from procgen.results.figures import FigureTable
 from procgen.results.hold_tables import HoldTables, MissingRow, place_key
 from procgen.results.limits import LimitTable
 from procgen.results.load_limits import Placed
@@ -23,8 +30,13 @@ from procgen.results.packages import PackageTable
 from procgen.source import Document
 
 
-def hold_tables(network: Network, hold: Hold, table: LimitTable, mass_unit: str) -> HoldTables:
-    """Every limit table of a hold but the one by position (`table`), and the charts of its limits."""
+def hold_tables(
+    network: Network, station: Station, hold: Hold, table: LimitTable, procedures: Sequence[Procedure]
+) -> HoldTables:
+    """Every limit table of a hold but the one by position (`table`), and the charts of its limits.
+
+    `procedures` are those that the station works in it: how long they take is among the tables.
+    """
     unit_types = network.unit_types
     missing = missing_table(hold, unit_types, [frozenset(pair) for pair in hold.out_together])
     packages = _packages(hold)
@@ -33,8 +45,23 @@ def hold_tables(network: Network, hold: Hold, table: LimitTable, mass_unit: str)
         zones=zone_most(hold, unit_types),
         missing=tuple(row for cell in missing.cells for row in _row(cell)),
         packages=packages,
-        charts=draw.limit_charts(hold, unit_types, network.contours, own, packages, mass_unit),
+        figures=tuple(_figures(network, station, hold, procedures)),
+        charts=draw.limit_charts(hold, unit_types, network.contours, own, packages, station.mass_unit),
     )
+
+
+def _figures(
+    network: Network, station: Station, hold: Hold, procedures: Sequence[Procedure]
+) -> Iterator[FigureTable]:
+    yield from floor_tables(hold)
+    yield tie_down_table(hold)
+    yield hand_moves_table(hold, network.unit_types)
+    yield crew_table(hold)
+    # The doors as the hold has them: what the station tightens has rows of its own.
+    yield wind_table(network.holds[hold.name], [station])
+    yield notes_table(hold)
+    for procedure in procedures:
+        yield times(hold, network.unit_types, procedure, station)
 
 
 def _own(hold: Hold, unit_types: Mapping[str, UnitType], table: LimitTable) -> Iterator[Placed]:

@@ -59,7 +59,9 @@ def station_tree(site: StationSite, templates: Mapping[str, str], address: str =
     }
     for hold in site.holds:
         tree[f"docs/holds/{hold.hold.name}.md"] = _hold_page(env, site, hold)
-        tree[f"docs/limits/{hold.hold.name}.md"] = _page(env, "limits.md", site, **limits_shown(site, hold))
+        shown = limits_shown(site, hold)
+        tree[f"docs/limits/{hold.hold.name}.md"] = _page(env, "limits.md", site, **shown)
+        tree[f"docs/loads/{hold.hold.name}.md"] = _page(env, "loads.md", site, **shown)
         for page in hold.pages:
             tree[f"docs/procedures/{page.name}.md"] = _procedure_page(env, site, hold, page)
             tree[f"docs/cards/{page.name}.html"] = card(site, hold, page, env, address)
@@ -177,6 +179,7 @@ def _navigation(site: StationSite) -> list[dict[str, object]]:
         pages: list[dict[str, str]] = [
             {"Hold and limits": f"holds/{hold.hold.name}.md"},
             {"Limits in full": f"limits/{hold.hold.name}.md"},
+            {"Pieces, straps, crew, wind, times": f"loads/{hold.hold.name}.md"},
         ]
         pages += [{capital(page.title): f"procedures/{page.name}.md"} for page in hold.pages]
         holds.append({f"{hold.hold.name} {hold.hold.title}": pages})

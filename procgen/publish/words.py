@@ -42,15 +42,15 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def most(quantity: Quantity, unit: str) -> str:
+def most(quantity: Quantity, unit: str, decimals: int = 0) -> str:
     """A limit in a unit, rounded down, with a space that does not break."""
-    return quantity.to(unit).down().replace(" ", "\N{NO-BREAK SPACE}")
+    return quantity.to(unit).down(decimals).replace(" ", "\N{NO-BREAK SPACE}")
 
 
-def both(quantity: Quantity, unit: str) -> str:
+def both(quantity: Quantity, unit: str, decimals: int = 0) -> str:
     """A limit in the station's unit, and in the other one behind it; each rounded down on its own."""
     other = "lb" if unit == "kg" else "kg"
-    return f"{most(quantity, unit)} ({most(quantity, other)})"
+    return f"{most(quantity, unit, decimals)} ({most(quantity, other, decimals)})"
 
 
 def length(quantity: Quantity) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from procgen.diagnostics import Place
+from procgen.results.figures import FigureTable
 from procgen.results.limits import LimitCell
 from procgen.results.load_limits import Most
 from procgen.results.packages import PackageTable
@@ -30,6 +31,7 @@ class MissingRow:
 class HoldTables:
     """`zones` by name of zone, `missing` in the order of the description, `packages` by name of door.
 
+    `figures` are the tables of floor, tie-down, hand moves, wind, notes and times, in the order of the page.
     `charts` holds diagrams of limits as SVG text by name, ready to inline: `cumulative-NAME` for each
     cumulative line, `cross-section`, `packages-DOOR`.
     """
@@ -37,6 +39,7 @@ class HoldTables:
     zones: Mapping[str, Most] = field(default_factory=dict)
     missing: tuple[MissingRow, ...] = ()
     packages: Mapping[str, PackageTable] = field(default_factory=dict)
+    figures: tuple[FigureTable, ...] = ()
     charts: Mapping[str, str] = field(default_factory=dict)
 
 

@@ -21,6 +21,7 @@ PAGES = (
     "K1B/holds/TR-FWD.html",
     "K1B/limits/TR-FWD.html",
     "N4T/limits/SR-AFT.html",
+    "K1B/loads/MX-AFT.html",
     "K1B/procedures/TR-FWD-loading.html",
     "K1B/revisions.html",
     "K1B/signal-words.html",

@@ -37,6 +37,7 @@ def test_a_station_has_a_page_for_each_hold_and_operation_and_a_card() -> None:
             *(f"docs/procedures/{name}.md" for name in derived),
             *(f"docs/holds/{hold}.md" for hold in holds),
             *(f"docs/limits/{hold}.md" for hold in holds),
+            *(f"docs/loads/{hold}.md" for hold in holds),
             "docs/assets/diagram.css",
             "docs/assets/manual.css",
             "docs/index.md",
