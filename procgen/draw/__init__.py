@@ -98,4 +98,8 @@ def hold_views(hold: Hold) -> str:
 def legend_of(hold: Hold) -> str:
     """What the symbols of this hold's views mean, as a list. It needs `symbols` on its page."""
     present = {item.kind for item in hold.restraints.values()}
-    return legend(tuple(kind for kind in RestraintKind if kind in present))
+    return legend(
+        tuple(kind for kind in RestraintKind if kind in present),
+        points=hold.tie_down is not None and bool(hold.tie_down.points),
+        shared=any(hold.overlapping(name) for name in hold.bays),
+    )

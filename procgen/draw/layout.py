@@ -7,10 +7,11 @@ outside the doors, and the list of doors, panels and controls outside by the doo
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from procgen.draw.edges import Edge, Edges, Standing
-from procgen.draw.frame import LINE, SHEET_WIDTH, TEXT, Box, Frame, around, metres, text_width
+from procgen.draw.frame import LINE, SHEET_WIDTH, Box, Frame, around, metres, text_width
+from procgen.draw.names import TieDownMark, bay_names, tie_down_marks, walls
 from procgen.draw.rows import Row, listed
 from procgen.draw.symbols import GLYPH_HEIGHT, GLYPH_WIDTH
 from procgen.model.hold import Hold
@@ -22,6 +23,8 @@ _HEAD = 22.0
 """Room at the top for the word that says which way forward is."""
 _SILL_GAP = 12.0
 """From the floor's edge to the loader platform: room for the symbols at the sill."""
+_LEAST_PLATFORM = 40.0
+"""Room enough on a platform for the name of a unit."""
 _CAPTION = 2 * LINE + 4
 _COLUMN = 95.0
 """The least width of a column of the list of controls."""
@@ -45,6 +48,7 @@ class Layout:
     caption: Box
     forward: Box
     numbered: bool = False
+    points: Mapping[str, TieDownMark] = field(default_factory=dict)
 
     @property
     def sheet(self) -> Box:
@@ -56,17 +60,20 @@ class Layout:
         return {
             **{f"bay {name}": box for name, box in self.bay_names.items()},
             **{f"restraint {name}": box for name, box in self.spots.items()},
+            **{f"point {name}": mark.spot for name, mark in self.points.items()},
+            **{f"name of point {name}": mark.label for name, mark in self.points.items()},
             **{f"row {row.name}": row.box for row in self.rows},
             "caption": self.caption,
             "forward": self.forward,
         }
 
 
-def _forward_word(frame: Frame, floor: Box, platforms: Mapping[str, Box]) -> Box:
+def _forward_word(frame: Frame, floor: Box, platforms: Mapping[str, Box], sheet_width: float) -> Box:
     """Room for the word that says which way forward is: over the hold, or under it and off any platform."""
     width = text_width("<< FORWARD", bold=True)
     if frame.upright:
-        return Box(floor.left, 1.0, floor.left + width, 1.0 + LINE)
+        left = min(floor.left, sheet_width - width - 2)
+        return Box(left, 1.0, left + width, 1.0 + LINE)
     box = Box(floor.left, floor.bottom + 3, floor.left + width, floor.bottom + 3 + LINE)
     for platform in sorted(platforms.values(), key=lambda other: other.left):
         if box.overlaps(platform.grown(_SILL_GAP)):
@@ -94,21 +101,26 @@ def layout(hold: Hold, *, upright: bool, numbered: bool = False) -> Layout:
     rows = _rows(hold, region, Box(_MARGIN, low + 4, width - _MARGIN, low + 4), states=not numbered)
     low = max([low] + [row.box.bottom for row in rows])
     caption = Box(_MARGIN, low + 4, width - _MARGIN, low + 4 + _CAPTION)
+    names = bay_names(hold, bays, spots)
+    forward = _forward_word(frame, floor, platforms, width)
+    sheet = Box(0, 0, width, caption.top)
+    taken = [*spots.values(), *names.values(), *(row.box for row in rows), forward]
     return Layout(
         frame=frame,
         width=width,
         height=caption.bottom + 2,
         floor=floor,
         bays=bays,
-        bay_names=_bay_names(bays, spots),
+        bay_names=names,
         spots=spots,
         lines=lines,
         platforms=platforms,
         door_lines=door_lines,
         rows=rows,
         caption=caption,
-        forward=_forward_word(frame, floor, platforms),
+        forward=forward,
         numbered=numbered,
+        points=tie_down_marks(hold, frame, sheet, taken, walls(floor)) if numbered else {},
     )
 
 
@@ -126,9 +138,8 @@ def _frame(hold: Hold, scale: float, upright: bool, *, states: bool) -> tuple[Fr
     floor = hold.floor.rectangle
     x_low, x_high = metres(floor.x)
     y_low, y_high = metres(floor.y)
-    deep = max([high - low for low, high in (metres(bay.rectangle.y) for bay in hold.bays.values())] or [1.0])
-    apron = _SILL_GAP + deep * scale + 4
     sides = {str(door.side) for door in hold.doors.values()} or {"right"}
+    apron = _SILL_GAP + _deepest(hold, scale, upright) + 4
     main = str(next(iter(hold.doors.values())).side) if hold.doors else "right"
     free = _free_stretch(hold, x_low, x_high)
     if upright:
@@ -156,6 +167,19 @@ def _frame(hold: Hold, scale: float, upright: bool, *, states: bool) -> tuple[Fr
         strip = max([strip] + [row.box.bottom + 8 for row in rows])
         region = Box(start, 2, end, strip)
     return Frame(False, scale, floor, left, strip), width, region
+
+
+def _deepest(hold: Hold, scale: float, upright: bool) -> float:
+    """How far loader platforms reach out on the sheet: as deep as the deepest bay, but upright with doors on
+    both sides no further than the sheet of a phone goes.
+    """
+    spans = [metres(bay.rectangle.y) for bay in hold.bays.values()]
+    deep = max([high - low for low, high in spans] or [1.0]) * scale
+    if upright and len({door.side for door in hold.doors.values()}) > 1:
+        y_low, y_high = metres(hold.floor.rectangle.y)
+        left_over = (SHEET_WIDTH - (y_high - y_low) * scale) / 2 - _SILL_GAP - 4
+        deep = min(deep, max(left_over, _LEAST_PLATFORM))
+    return deep
 
 
 def _columns(area: Box) -> int:
@@ -228,6 +252,7 @@ def _doors(
         at_door = [bay.rectangle for bay in hold.bays.values() if bay.door == name]
         x_low, x_high = metres(at_door[0].x) if len(at_door) == 1 else metres(door.x)
         deep = max([metres(r.y)[1] - metres(r.y)[0] for r in at_door] or [1.0])
+        deep = min(deep, _deepest(hold, frame.scale, frame.upright) / frame.scale)
         gap = _SILL_GAP / frame.scale
         right = str(door.side) == "right"
         low, high = (y_high + gap, y_high + gap + deep) if right else (y_low - gap - deep, y_low - gap)
@@ -241,20 +266,3 @@ def _doors(
             v = floor.bottom if side == "bottom" else floor.top
             door_lines[name] = Edge((name,), (opening.left, v), (opening.right, v))
     return platforms, door_lines
-
-
-def _bay_names(bays: Mapping[str, Box], spots: Mapping[str, Box]) -> dict[str, Box]:
-    """Each bay's name near its upper left corner, moved where a symbol or another name is in the way."""
-    taken = list(spots.values())
-    names: dict[str, Box] = {}
-    for name, bay in bays.items():
-        width = text_width(name, bold=True)
-        wishes = [
-            around(bay.left + 10 + width / 2 + du, bay.top + 15 + dv, width, TEXT)
-            for dv in range(0, max(1, int(bay.height - 24)), 4)
-            for du in range(0, max(1, int(bay.width - 18 - width)), 4)
-        ]
-        free = [box for box in wishes if not any(box.overlaps(other) for other in taken)]
-        names[name] = (free or wishes)[0]
-        taken.append(names[name])
-    return names

@@ -98,6 +98,7 @@ def picture(hold: Hold, unit_types: Mapping[str, UnitType], plan: Layout, scene:
 
 def _units(hold: Hold, unit_types: Mapping[str, UnitType], plan: Layout, scene: Scene) -> Iterator[UnitBox]:
     moving, way = scene.moving, scene.way
+    taken = [*plan.spots.values(), *plan.bay_names.values()]
     if moving is not None:
         came_from = _place_box(plan, hold, way[0], way)
         if came_from is not None:
@@ -113,9 +114,27 @@ def _units(hold: Hold, unit_types: Mapping[str, UnitType], plan: Layout, scene: 
         lines = (*wrapped(name, box.width - 12, bold=True), planned.unit_type if planned else "")
         text = tuple(line for line in lines if line)[:3]
         width = max(text_width(line, bold=True) for line in text)
-        u, v = box.middle
-        label = Label(text, around(u, v + 3, width, LINE * len(text)))
+        label = Label(text, _in_unit(box, width, LINE * len(text), taken))
+        taken.append(label.box)
         yield UnitBox(name, box, label, name == moving)
+
+
+_SHIFTS = sorted(
+    ((du, dv) for du in range(-60, 61, 4) for dv in range(-60, 61, 4)),
+    key=lambda off: (abs(off[0]) + abs(off[1]), off),
+)
+
+
+def _in_unit(unit: Box, width: float, height: float, taken: list[Box]) -> Box:
+    """Room for a unit's name: in its middle, or as near to it as no symbol and no bay's name stands."""
+    u, v = unit.middle
+    middle = around(u, v + 3, width, height)
+    if not any(middle.overlaps(other) for other in taken):
+        return middle
+    shifted = [around(u + du, v + 3 + dv, width, height) for du, dv in _SHIFTS]
+    free = [box for box in shifted if not any(box.overlaps(other) for other in taken)]
+    inside = [box for box in free if box.within(unit)]
+    return next(iter([*inside, *free]), middle)
 
 
 def _place_box(plan: Layout, hold: Hold, place: str, way: tuple[str, ...]) -> Box | None:

@@ -71,6 +71,8 @@ def scene_of(hold: Hold, traced: TracedStep, units: Mapping[str, PlannedUnit]) -
     held = dict(step.hold) if isinstance(step, Drive | Push) else {}
     touched = (*_worked(step), *held)
     stand, stand_at = _standing(hold, step, touched)
+    if isinstance(step, Stow):
+        stand = Stand.INSIDE
     return Scene(
         state=traced.after,
         units=units,

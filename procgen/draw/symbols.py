@@ -41,6 +41,10 @@ _NOBODY = (
     '<path class="pg-person" d="M-2.6 4V1.4A2.6 2.6 0 0 1 2.6 1.4V4Z"/>'
     '<path class="pg-slash" d="M-4.6-4.6 4.6 4.6"/></g>'
 )
+_POINT = (
+    '<g id="pg-point"><circle class="pg-tie" cx="0" cy="0" r="3.6"/>'
+    '<path class="pg-tie" d="M-3.6 0H3.6"/></g>'
+)
 _ARROW = (
     '<marker id="pg-tip" viewBox="0 0 8 8" refX="7" refY="4" markerWidth="5" markerHeight="5"'
     ' orient="auto"><path class="pg-tip" d="M0 0 8 4 0 8Z"/></marker>'
@@ -62,14 +66,28 @@ def symbol_sheet() -> list[str]:
         for kind, outline in _OUTLINES.items()
         for state, (letter, _) in STATES.items()
     ]
-    return [*lines, _PERSON, _NOBODY, _ARROW]
+    return [*lines, _PERSON, _NOBODY, _POINT, _ARROW]
 
 
-def legend(kinds: tuple[RestraintKind, ...]) -> str:
-    """What the symbols mean, as a list: outlines of the kinds a hold has, then states, then the rest."""
+_NETS = {"up": "up, of a net fitted: stops the unit", "down": "down, of a net removed: the unit can pass"}
+
+
+def legend(kinds: tuple[RestraintKind, ...], *, points: bool = False, shared: bool = False) -> str:
+    """What the symbols mean, as a list: outlines of the kinds a hold has, then states, then the rest.
+
+    `points`: it has tie-down points; `shared`: some of its bays share floor with larger ones.
+    """
+    states = {name: meaning for name, (letter, meaning) in STATES.items() if letter}
+    if RestraintKind.NET in kinds:
+        states |= _NETS
     rows = [(_use(glyph(kind, "number")), str(kind)) for kind in kinds]
     shown = kinds[0] if kinds else RestraintKind.LOCK
-    rows += [(_use(glyph(shown, state)), meaning) for state, (letter, meaning) in STATES.items() if letter]
+    rows += [(_use(glyph(shown, state)), meaning) for state, meaning in states.items()]
+    if points:
+        rows.append((_use("pg-point"), "tie-down point"))
+    if shared:
+        dashed = '<rect class="pg-bay pg-shared" x="-8" y="-7" width="16" height="14"/>'
+        rows.append((dashed, "a bay that shares floor with a larger one: one of the two at a time"))
     rows += [
         (_use("pg-you"), "where you stand"),
         (_use("pg-nobody"), "nobody may stand in the hold"),

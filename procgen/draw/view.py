@@ -7,6 +7,7 @@ from html import escape
 
 from procgen.draw.frame import LINE, Box
 from procgen.draw.layout import Layout
+from procgen.draw.names import bay_words, larger
 from procgen.draw.picture import Label, Picture
 from procgen.draw.scene import Scene
 from procgen.draw.symbols import glyph
@@ -45,7 +46,7 @@ def base(hold: Hold, plan: Layout) -> list[str]:
     lines = [f'<g id="{escape(base_id(hold, plan))}" class="pg-base">']
     lines += [_rect(box, "pg-platform") for box in plan.platforms.values()]
     lines.append(_rect(plan.floor, "pg-floor"))
-    lines += [_rect(box, "pg-bay") for box in plan.bays.values()]
+    lines += list(_bays(plan))
     lines += list(_rollers(hold, plan))
     for edges in plan.lines.values():
         for edge in edges:
@@ -54,7 +55,11 @@ def base(hold: Hold, plan: Layout) -> list[str]:
                 f'L{number(edge.end[0])} {number(edge.end[1])}"/>'
             )
     for name, box in plan.bay_names.items():
-        lines.append(_text("pg-bay-name", box.left, box.bottom - 1.5, name))
+        lines.append(_text("pg-bay-name", box.left, box.bottom - 1.5, bay_words(hold, name)))
+    for name, mark in plan.points.items():
+        u, v = mark.spot.middle
+        lines.append(f'<use href="#pg-point" x="{number(u)}" y="{number(v)}"/>')
+        lines.append(_text("pg-halo", mark.label.left, mark.label.bottom - 1.5, name))
     for row in plan.rows:
         under = f"M{number(row.box.left)} {number(row.box.bottom + 1)}H{number(row.box.right)}"
         lines.append(f'<path class="pg-rule" d="{under}"/>')
@@ -62,6 +67,15 @@ def base(hold: Hold, plan: Layout) -> list[str]:
     lines.append(_forward(plan))
     lines.append("</g>")
     return lines
+
+
+def _bays(plan: Layout) -> Iterator[str]:
+    """Bays, those that lie over others first; a bay that shares its floor with a larger one is dashed."""
+    over = larger(plan.bays)
+    for name in sorted(plan.bays, key=lambda one: one not in over):
+        box = plan.bays[name]
+        shared = name not in over and any(box.overlaps(plan.bays[other]) for other in over)
+        yield _rect(box.grown(-2) if shared else box, "pg-bay pg-shared" if shared else "pg-bay")
 
 
 def _rollers(hold: Hold, plan: Layout) -> Iterator[str]:

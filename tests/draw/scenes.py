@@ -33,10 +33,19 @@ def traced(hold: Hold, step: Step, at: dict[str, str], passed: tuple[str, ...] =
     return TracedStep(step, state, state, (), passed)
 
 
-def moments(hold: Hold) -> Iterator[TracedStep]:
+def abreast(hold: Hold, *, last_first: bool = False) -> dict[str, str]:
+    """A unit in as many positions as go together; of positions that share floor the first (or last) stays."""
+    kept: dict[str, str] = {}
+    for bay in reversed(list(hold.positions)) if last_first else list(hold.positions):
+        if not hold.overlapping(bay) & set(kept.values()):
+            kept[f"u{bay}"] = bay
+    return kept
+
+
+def moments(hold: Hold, *, last_first: bool = False) -> Iterator[TracedStep]:
     """Each movable item raised in an empty and in a full hold, every control, every move of a lane."""
     movable = [name for name, item in hold.restraints.items() if not item.fixed]
-    full = {f"u{bay}": bay for bay in hold.positions}
+    full = abreast(hold, last_first=last_first)
     for name in movable:
         yield traced(hold, Raise(name), {})
         yield traced(hold, Raise(name), full)
