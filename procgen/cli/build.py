@@ -40,7 +40,7 @@ def run(options: argparse.Namespace) -> int:
     """Check, then publish; 1 when an error stands in the way."""
     from procgen import report
     from procgen.cli.inputs import checked_stations
-    from procgen.pipeline.building import build
+    from procgen.pipeline.publishing import build
 
     checked = checked_stations(options.stations, today=options.on)
     if checked.findings or checked.waived:
@@ -49,7 +49,7 @@ def run(options: argparse.Namespace) -> int:
     if not checked.publishable:
         print("procgen: nothing was published: mend the errors first", file=sys.stderr)
         return 1
-    build(checked, options.out, options.address)
+    build(checked, options.out, options.on, options.address)
     stations = len(checked.network.stations)
     print(f"{options.out / 'index.html'}: {stations} station{'' if stations == 1 else 's'} published")
     return 0

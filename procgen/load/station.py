@@ -5,7 +5,7 @@ from __future__ import annotations
 from procgen.diagnostics import Related
 from procgen.load.loads import allowances, station_wind
 from procgen.load.node import Node
-from procgen.model.station import NO_REVISION, Contact, Revision, Station
+from procgen.model.station import NO_REVISION, Contact, Holder, Revision, Station
 
 
 def station(root: Node, holds: tuple[str, ...]) -> Station:
@@ -32,6 +32,11 @@ def station(root: Node, holds: tuple[str, ...]) -> Station:
         place=root.place,
         allowances=allowances(root["allowances"]) if "allowances" in root else None,
         wind=station_wind(root["wind"]) if "wind" in root else None,
+        distribution=tuple(
+            Holder(one["who"].text(), one["copy"].text()) for one in root["distribution"].elements()
+        )
+        if "distribution" in root
+        else (),
     )
 
 

@@ -33,6 +33,14 @@ class Contact:
 
 
 @dataclass(frozen=True, slots=True)
+class Holder:
+    """Somebody who has a copy of the manual, and what kind of copy."""
+
+    who: str
+    copy: str
+
+
+@dataclass(frozen=True, slots=True)
 class Revision:
     """The revision block of a station's pages. Dates are ISO 8601 texts."""
 
@@ -63,6 +71,7 @@ class Station:
     place: Place = field(default=NOWHERE, compare=False)
     allowances: Allowances | None = None
     wind: StationWind | None = None
+    distribution: tuple[Holder, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,14 +1,12 @@
-"""From what was checked to a published site."""
+"""From what was checked to everything that a station's site shows."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from pathlib import Path
 
-from procgen import draw, limits, publish, write
+from procgen import draw, limits, write
 from procgen.diagnostics import Place
-from procgen.disk import packaged
 from procgen.model.hold import Hold, Wind
 from procgen.model.stated import Stated
 from procgen.model.station import Network, Station
@@ -16,18 +14,6 @@ from procgen.pipeline.checking import Checked, CheckedProcedure
 from procgen.pipeline.tables import hold_tables, lines_of
 from procgen.results.page import HoldSite, ProcedurePage, StationSite
 from procgen.units import Quantity
-
-
-def build(checked: Checked, out: Path, address: str = "") -> None:
-    """Publish every station's site under `out`, and a home page over them.
-
-    `address` is where everybody will find `out`; printed cards carry it.
-
-    The old site stays untouched until the new one is complete. Raises `ProcgenError` when the builder
-    fails or a link of the new site leads nowhere.
-    """
-    sites = [station_site(checked, station) for station in checked.network.stations.values()]
-    publish.build(sites, packaged.templates(), out, address)
 
 
 def station_site(checked: Checked, station: Station) -> StationSite:

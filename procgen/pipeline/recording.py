@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cache
 
 from procgen import __version__, release
@@ -11,12 +12,22 @@ from procgen.load import FLEET_FILE
 from procgen.model.station import Station
 from procgen.pipeline.building import station_site
 from procgen.pipeline.checking import Checked
+from procgen.results.page import StationSite
 from procgen.results.record import Input, Record
 
 
 def record_of(checked: Checked, station: Station) -> Record:
     """The record of a station's manual as its files say it now."""
-    return Record(station_site(checked, station), _inputs(checked, station), _rules(), __version__)
+    return replace(basis_of(checked, station), manual=station_site(checked, station))
+
+
+def basis_of(checked: Checked, station: Station) -> Record:
+    """All that a station's record is made from and by; of the manual, only the station itself."""
+    inputs = _inputs(checked, station)
+    waived = tuple(one for one in checked.waived if one.finding.place.file in inputs)
+    return Record(
+        StationSite(checked.network.airline, station, ()), inputs, _rules(), __version__, waived=waived
+    )
 
 
 def _inputs(checked: Checked, station: Station) -> Mapping[str, Input]:

@@ -56,7 +56,7 @@ def prepare_release(checked: Checked, station: Station, wanted: Wanted) -> relea
     Refused while anything found is unanswered, or a loosened difference from the last release is. Raises
     `ProcgenError` where what is asked for makes no sense: dates that contradict each other, or nothing new.
     """
-    standing = tuple(one for one in checked.findings if one.severity is not Severity.ADVICE)
+    standing = tuple(one for one in checked.findings if _stands_in_the_way(one, checked, station.code))
     if standing:
         return Refused(standing)
     chain = chain_of(checked, station.code)
@@ -83,6 +83,16 @@ def prepare_release(checked: Checked, station: Station, wanted: Wanted) -> relea
         answers=review.given,
     )
     return release.release_added(chain, about, text)
+
+
+def _stands_in_the_way(finding: Finding, checked: Checked, station: str) -> bool:
+    """Whether a finding keeps a station from releasing: not advice, not another station's, and not that a
+    temporary revision has run out, which a new release is the cure of.
+    """
+    folder = finding.place.file.partition("/")[0]
+    elsewhere = folder != station and folder in {*checked.network.stations, *checked.chains}
+    cured = finding.rule == release.EXPIRED_RULE
+    return finding.severity is not Severity.ADVICE and not elsewhere and not cured
 
 
 def _refuse_dates(chain: Chain, wanted: Wanted) -> None:

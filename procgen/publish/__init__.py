@@ -14,6 +14,7 @@ from procgen.publish.builder import build_site
 from procgen.publish.comparison import comparison_page
 from procgen.publish.links import BrokenLink, broken_links
 from procgen.publish.manual import home_tree, station_tree
+from procgen.results.edition import Edition
 from procgen.results.page import StationSite
 
 __all__ = [
@@ -27,8 +28,13 @@ __all__ = [
 ]
 
 
-def build(sites: Sequence[StationSite], templates: Path, out: Path, address: str = "") -> None:
+def build(
+    stations: Sequence[StationSite | Sequence[Edition]], templates: Path, out: Path, address: str = ""
+) -> None:
     """Build the home and a site for every station under `out`: `index.html`, `CODE/index.html` and so on.
+
+    Each station is its editions, first the one that a reader finds first; every other one goes into a
+    folder of its own below the station's, as `CODE/r001/index.html`. A bare site is a draft.
 
     `address` is where everybody will find `out`; printed cards carry it. Raises `ProcgenError` where
     `build_site` does, and for an address that is none; the old site is then untouched.
@@ -37,8 +43,11 @@ def build(sites: Sequence[StationSite], templates: Path, out: Path, address: str
     texts = {
         path.name: path.read_text(encoding="utf-8") for path in sorted(templates.iterdir()) if path.is_file()
     }
-    tree = dict(home_tree(sites, texts))
-    for site in sites:
-        own = station_tree(site, texts, address)
-        tree.update({f"{site.station.code}/{path}": text for path, text in own.items()})
+    shelves = [[Edition(one)] if isinstance(one, StationSite) else list(one) for one in stations]
+    tree = dict(home_tree([editions[0] for editions in shelves], texts))
+    for editions in shelves:
+        for edition in editions:
+            folder = f"{edition.site.station.code}/{edition.folder}".rstrip("/")
+            own = station_tree(edition, texts, address)
+            tree.update({f"{folder}/{path}": text for path, text in own.items()})
     build_site(tree, out)

@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from jinja2 import Environment
 
 from procgen.publish.address import card_address, square_code
+from procgen.publish.control import as_edition, control_of
 from procgen.publish.folds import parts
 from procgen.publish.limit_rows import OPERATION_WORDS, accepted, alike, exact_limits, limit_of, refused
 from procgen.publish.rendering import source
 from procgen.publish.together import together
 from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP
+from procgen.results.edition import Edition
 from procgen.results.page import HoldSite, PageWarning, ProcedurePage, StationSite
 
 
@@ -35,17 +37,25 @@ class PaperDiagram:
 
 
 def card(
-    site: StationSite, hold: HoldSite, page: ProcedurePage, environment: Environment, address: str = ""
+    shown: StationSite | Edition,
+    hold: HoldSite,
+    page: ProcedurePage,
+    environment: Environment,
+    address: str = "",
 ) -> str:
     """The card's HTML. It asks for nothing from anywhere.
 
     `address` is where the whole site is found; with one, paper shows the card's own address and its code.
     """
+    edition = as_edition(shown)
+    site = edition.site
     station = site.station
     revision = station.revision
     place = card_address(address, station.code, page.name)
     return environment.get_template("card.html").render(
         airline=site.airline,
+        control=control_of(edition, f"cards/{page.name}.html"),
+        control_script=source(environment, "control.js"),
         station=station,
         hold=hold.hold,
         site=hold,

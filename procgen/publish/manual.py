@@ -11,6 +11,7 @@ from jinja2 import Environment
 
 from procgen.diagnostics import ProcgenError
 from procgen.publish.card import card, named_warnings, unit_rows
+from procgen.publish.control import as_edition, changes, control_of
 from procgen.publish.equipment import (
     control_rows,
     door_rows,
@@ -25,6 +26,7 @@ from procgen.publish.limits_page import limits_shown
 from procgen.publish.rendering import environment, source
 from procgen.publish.together import together
 from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP, capital
+from procgen.results.edition import Edition
 from procgen.results.page import HoldSite, ProcedurePage, StationSite
 
 _SHEETS = ("diagram.css", "manual.css")
@@ -41,35 +43,42 @@ class HoldRow:
     stations: tuple[str, ...]
 
 
-def station_tree(site: StationSite, templates: Mapping[str, str], address: str = "") -> Mapping[str, str]:
-    """A station's site as text by path: `mkdocs.yml`, pages and cards under `docs/`.
+def station_tree(
+    shown: StationSite | Edition, templates: Mapping[str, str], address: str = ""
+) -> Mapping[str, str]:
+    """A revision of a station's manual as text by path: `mkdocs.yml`, pages and cards under `docs/`.
+
+    A site that comes without its edition is shown as a draft.
 
     `address` is where the home page is found by everybody, for the codes on printed cards.
 
     Raises `ProcgenError` when two of its procedures have one name.
     """
     env = environment(templates)
+    edition = as_edition(shown)
+    site = edition.site
     station = site.station
     _refuse_twins(site)
     local = [page for hold in site.holds for page in hold.pages if not page.generated]
     tree = {
-        "docs/index.md": _page(env, "station.md", site, holds=site.holds, local_pages=local),
-        "docs/revisions.md": _page(env, "revisions.md", site),
-        "docs/signal-words.md": _page(env, "signal-words.md", site),
+        "docs/index.md": _page(env, "station.md", edition, "index.html", holds=site.holds, local_pages=local),
+        "docs/revisions.md": _page(env, "revisions.md", edition, "revisions.html"),
+        "docs/changes.md": _page(env, "changes.md", edition, "changes.html", changes=changes(edition)),
+        "docs/signal-words.md": _page(env, "signal-words.md", edition, "signal-words.html"),
     }
     for hold in site.holds:
-        tree[f"docs/holds/{hold.hold.name}.md"] = _hold_page(env, site, hold)
-        shown = limits_shown(site, hold)
-        tree[f"docs/limits/{hold.hold.name}.md"] = _page(env, "limits.md", site, **shown)
-        tree[f"docs/loads/{hold.hold.name}.md"] = _page(env, "loads.md", site, **shown)
+        name = hold.hold.name
+        tree[f"docs/holds/{name}.md"] = _hold_page(env, edition, hold)
+        limits = limits_shown(site, hold)
+        tree[f"docs/limits/{name}.md"] = _page(env, "limits.md", edition, f"limits/{name}.html", **limits)
+        tree[f"docs/loads/{name}.md"] = _page(env, "loads.md", edition, f"loads/{name}.html", **limits)
         for page in hold.pages:
-            tree[f"docs/procedures/{page.name}.md"] = _procedure_page(env, site, hold, page)
-            tree[f"docs/cards/{page.name}.html"] = card(site, hold, page, env, address)
+            tree[f"docs/procedures/{page.name}.md"] = _procedure_page(env, edition, hold, page)
+            tree[f"docs/cards/{page.name}.html"] = card(edition, hold, page, env, address)
     tree.update(_sheets(env))
-    revision = station.revision
-    footer = (
-        f"{station.code}, revision {revision.number} of {revision.date}. {_closing(station.demonstration)}"
-    )
+    control = control_of(edition, "index.html")
+    standing = f" {control.mark}" if control.mark else ""
+    footer = f"{station.code}. {control.revision}.{standing} {_closing(station.demonstration)}"
     tree["mkdocs.yml"] = _builder_file(f"{station.code} {station.title}", footer, _navigation(site))
     return tree
 
@@ -84,9 +93,11 @@ def _refuse_twins(site: StationSite) -> None:
         )
 
 
-def home_tree(sites: Sequence[StationSite], templates: Mapping[str, str]) -> Mapping[str, str]:
+def home_tree(shown: Sequence[StationSite | Edition], templates: Mapping[str, str]) -> Mapping[str, str]:
     """The home over all stations: a site of its own, whose stations lie in folders beside it."""
     env = environment(templates)
+    editions = [as_edition(one) for one in shown]
+    sites = [one.site for one in editions]
     demonstration = any(site.station.demonstration for site in sites)
     holds = {hold.hold.name: hold for site in sites for hold in site.holds}
     rows = tuple(
@@ -101,6 +112,8 @@ def home_tree(sites: Sequence[StationSite], templates: Mapping[str, str]) -> Map
     )
     page = env.get_template("home.md").render(
         sites=sites,
+        controls={one.site.station.code: control_of(one, "index.html") for one in editions},
+        edition=None,
         holds=rows,
         demonstration=demonstration,
         demonstration_words=DEMONSTRATION,
@@ -119,9 +132,13 @@ def _closing(demonstration: bool) -> str:
     return f"{DEMONSTRATION}. {PREVAIL}" if demonstration else PREVAIL
 
 
-def _page(env: Environment, template: str, of: StationSite, **more: object) -> str:
+def _page(env: Environment, template: str, edition: Edition, file: str, **more: object) -> str:
     """Fill a template with what every page of a station shows, and with its own."""
+    of = edition.site
     common: dict[str, object] = {
+        "edition": edition,
+        "control": control_of(edition, file),
+        "control_script": source(env, "control.js"),
         "airline": of.airline,
         "station": of.station,
         "demonstration": of.station.demonstration,
@@ -132,11 +149,13 @@ def _page(env: Environment, template: str, of: StationSite, **more: object) -> s
     return env.get_template(template).render({**common, **more})
 
 
-def _hold_page(env: Environment, site: StationSite, hold: HoldSite) -> str:
+def _hold_page(env: Environment, edition: Edition, hold: HoldSite) -> str:
+    site = edition.site
     return _page(
         env,
         "hold.md",
-        site,
+        edition,
+        f"holds/{hold.hold.name}.html",
         demonstration=site.station.demonstration or hold.hold.demonstration,
         site=hold,
         hold=hold.hold,
@@ -152,11 +171,13 @@ def _hold_page(env: Environment, site: StationSite, hold: HoldSite) -> str:
     )
 
 
-def _procedure_page(env: Environment, site: StationSite, hold: HoldSite, page: ProcedurePage) -> str:
+def _procedure_page(env: Environment, edition: Edition, hold: HoldSite, page: ProcedurePage) -> str:
+    site = edition.site
     return _page(
         env,
         "procedure.md",
-        site,
+        edition,
+        f"procedures/{page.name}.html",
         demonstration=site.station.demonstration or hold.hold.demonstration,
         site=hold,
         hold=hold.hold,
@@ -186,6 +207,7 @@ def _navigation(site: StationSite) -> list[dict[str, object]]:
     return [
         {"Station": "index.md"},
         *holds,
+        {"What changed": "changes.md"},
         {"Revision record": "revisions.md"},
         {"Signal words": "signal-words.md"},
     ]

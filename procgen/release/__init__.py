@@ -10,12 +10,13 @@ from procgen.release.codec import RecordError
 from procgen.release.files import LIST_FILE
 from procgen.release.gate import Owing, Review, review
 from procgen.release.record import identity, read_record, record_text, sha256
-from procgen.release.standing import check_dates, in_force, standings
+from procgen.release.standing import EXPIRED_RULE, check_dates, in_force, standings
 
 RULES = {**_chain.RULES, **_standing.RULES}
 """Every rule that this stage can find broken, with its meaning in one line."""
 
 __all__ = [
+    "EXPIRED_RULE",
     "LIST_FILE",
     "RULES",
     "Addition",

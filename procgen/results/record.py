@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from procgen.results.page import StationSite
+from procgen.results.waived import Waived
 
 FORMAT = 1
 """The number of the form in which records are written now."""
@@ -24,6 +25,7 @@ class Record:
     """One station's whole manual. It holds no time but those in the data.
 
     `made_by` is the version of this program, `rules` the SHA-256 of its rule pages and hazard list.
+    `waived` are the findings that stand answered by a waiver.
     `inputs` holds each file that the manual was made from, by the name that places in `manual` have.
     """
 
@@ -32,3 +34,4 @@ class Record:
     rules: str
     made_by: str
     format: int = field(default=FORMAT)
+    waived: tuple[Waived, ...] = ()

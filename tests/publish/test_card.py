@@ -51,7 +51,7 @@ def test_a_card_says_what_it_is_before_anything_else(code: str, hold: str, name:
         assert words in head
     assert DEMONSTRATION in head
     assert PREVAIL.replace("'", "&#39;") in head
-    assert f"in force since {revision.effective}" in head
+    assert f"in force from {revision.effective}" in head
     assert "Uncontrolled when printed" in html
 
 

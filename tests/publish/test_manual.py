@@ -40,6 +40,7 @@ def test_a_station_has_a_page_for_each_hold_and_operation_and_a_card() -> None:
             *(f"docs/loads/{hold}.md" for hold in holds),
             "docs/assets/diagram.css",
             "docs/assets/manual.css",
+            "docs/changes.md",
             "docs/index.md",
             "docs/revisions.md",
             "docs/signal-words.md",
@@ -74,7 +75,7 @@ def test_every_page_carries_the_revision() -> None:
         if path.startswith(("docs/holds", "docs/procedures", "docs/revisions", "docs/index")):
             assert revision.date in text, path
     footer = yaml.safe_load(tree()["mkdocs.yml"])["copyright"]
-    assert f"revision {revision.number} of {revision.date}" in footer
+    assert f"Revision {revision.number} of {revision.date}" in footer
 
 
 def test_warnings_stand_before_the_steps_they_are_about() -> None:

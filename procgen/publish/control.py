@@ -1,0 +1,123 @@
+"""Document control as every page shows it: which revision this is, how it stands, what else there is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from procgen.model.answer import Answer
+from procgen.results.difference import Difference
+from procgen.results.edition import Edition, EffectivePage
+from procgen.results.page import StationSite
+from procgen.results.release import Standing
+
+
+@dataclass(frozen=True, slots=True)
+class Version:
+    """A revision to go to: `href` leads there from the page it is shown on."""
+
+    label: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class Control:
+    """What one page shows of its revision.
+
+    `mark` says in a sentence what a reader must know before using the page, `short` in a word or two; both
+    are empty for a revision that is in force for good. `page` is its line in the list of effective pages.
+    `valid_from`, `until` and `expires` let a script judge by the reader's own clock. `root` leads from the
+    page to the home of all stations.
+    """
+
+    revision: str
+    mark: str
+    short: str
+    valid_from: str
+    until: str
+    expires: str
+    page: EffectivePage | None
+    versions: tuple[Version, ...]
+    root: str
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One line of what changed, with the answer it was given."""
+
+    difference: Difference
+    answer: Answer | None
+
+
+def as_edition(shown: StationSite | Edition) -> Edition:
+    """A site that comes without its edition is a draft."""
+    return shown if isinstance(shown, Edition) else Edition(shown)
+
+
+def control_of(edition: Edition, file: str) -> Control:
+    """The control of one page; `file` is its path in the edition, as `holds/SR-AFT.html`."""
+    revision = edition.site.station.revision
+    depth = file.count("/") + (edition.folder != "")
+    short, mark = _mark(edition)
+    return Control(
+        revision=_revision_words(edition),
+        mark=mark,
+        short=short,
+        valid_from=revision.effective if edition.standing is not None else "",
+        until=edition.until,
+        expires=edition.expires,
+        page=edition.hashes.get(file),
+        versions=tuple(_versions(edition, "../" * depth)),
+        root="../" * (depth + 1),
+    )
+
+
+def _revision_words(edition: Edition) -> str:
+    revision = edition.site.station.revision
+    if not revision.date:
+        return f"Draft of revision {revision.number}" if revision.number else "Draft"
+    words = f"Revision {revision.number} of {revision.date}, in force from {revision.effective}"
+    return f"{words} to {edition.expires}" if edition.expires else words
+
+
+def _mark(edition: Edition) -> tuple[str, str]:
+    number = edition.site.station.revision.number
+    current = next((row for row in edition.revisions if row.standing is Standing.IN_FORCE), None)
+    instead = f" Revision {current.released.release.number} is in force." if current else ""
+    match edition.standing:
+        case None:
+            return "Draft", f"Draft: this has not been released. Do not work by it.{instead}"
+        case Standing.DRAFT:
+            return "Draft", f"Draft: revision {number} is not approved. Do not work by it.{instead}"
+        case Standing.SUPERSEDED:
+            return "Superseded", f"Superseded: do not work by this page.{instead}"
+        case Standing.NOT_YET:
+            day = edition.site.station.revision.effective
+            return "Not yet in force", f"Not yet in force: revision {number} counts from {day}.{instead}"
+        case Standing.EXPIRED:
+            return "Expired", f"Expired: this temporary revision ended on {edition.expires}.{instead}"
+        case Standing.IN_FORCE:
+            if edition.expires:
+                until = f"until {edition.expires}"
+                return f"Temporary {until}", f"Temporary revision: it counts {until}, that day included."
+            return "", ""
+
+
+def _versions(edition: Edition, up: str) -> Iterator[Version]:
+    """The other revisions, the newest first. Each has an index page, and that is where the link goes."""
+    if edition.has_draft and edition.standing is not None:
+        yield Version("draft, not released", f"{up}draft/index.html")
+    for row in reversed(edition.revisions):
+        if edition.standing is not None and row.folder == edition.folder:
+            continue
+        about = row.released.release
+        folder = f"{row.folder}/" if row.folder else ""
+        yield Version(f"revision {about.number} of {about.date}: {row.standing}", f"{up}{folder}index.html")
+
+
+def changes(edition: Edition) -> Sequence[Change]:
+    """What differs from the release before, the gravest first, each with the answer it was given."""
+    number = edition.site.station.revision.number
+    released = next((r.released for r in edition.revisions if r.released.release.number == number), None)
+    given = {one.difference: one for one in released.release.answers} if released else {}
+    return tuple(Change(one, given.get(one.identity)) for one in edition.differences)

@@ -1,0 +1,61 @@
+"""The pages of a manual with the hash of what each shows: an unchanged page can be told from a new one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import Any
+
+from procgen.release.codec import LineTable, canonical
+from procgen.release.encoding import encode
+from procgen.release.record import sha256
+from procgen.results.edition import EffectivePage
+from procgen.results.page import HoldSite, ProcedurePage, StationSite
+
+
+def effective_pages(site: StationSite) -> tuple[EffectivePage, ...]:
+    """Every page of a station's manual, in its order. A page's hash does not depend on its revision."""
+    return tuple(_pages(site))
+
+
+def _pages(site: StationSite) -> Iterator[EffectivePage]:
+    for hold in site.holds:
+        name = hold.hold.name
+        bare = replace(hold, pages=(), diagrams={})
+        digest = _hash(bare, HoldSite)
+        yield EffectivePage(f"holds/{name}.html", f"{name}: hold and limits", digest)
+        yield EffectivePage(f"limits/{name}.html", f"{name}: limits in full", digest)
+        yield EffectivePage(f"loads/{name}.html", f"{name}: pieces, straps, crew, wind, times", digest)
+        for page in hold.pages:
+            shown = sha256(
+                "\n".join(
+                    [
+                        digest,
+                        _hash(page, ProcedurePage),
+                        _hash(hold.diagrams.get(page.name, {}), dict[int, str]),
+                        repr([(one.role, one.how) for one in site.station.contacts]),
+                    ]
+                )
+            )
+            yield EffectivePage(f"procedures/{page.name}.html", page.title, shown)
+            yield EffectivePage(f"cards/{page.name}.html", f"{page.title}: phone card", shown)
+
+
+def _hash(value: Any, hint: Any) -> str:
+    table = LineTable()
+    return sha256(canonical([encode(value, hint, table), [*table.lines]]))
+
+
+def with_since(history: Sequence[tuple[EffectivePage, ...]]) -> list[tuple[EffectivePage, ...]]:
+    """The pages of each release in order, each page with the revision since which it has stood unchanged."""
+    found: list[tuple[EffectivePage, ...]] = []
+    before: dict[str, EffectivePage] = {}
+    for number, pages in enumerate(history, start=1):
+        dated = tuple(replace(page, since=_since(page, before.get(page.file), number)) for page in pages)
+        before = {page.file: page for page in dated}
+        found.append(dated)
+    return found
+
+
+def _since(page: EffectivePage, before: EffectivePage | None, number: int) -> int:
+    return before.since if before is not None and before.sha256 == page.sha256 else number

@@ -1,0 +1,64 @@
+"""What a site says of a revision beside its content: document control."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from procgen.results.difference import Difference
+from procgen.results.page import StationSite
+from procgen.results.release import Released, Standing
+from procgen.results.waived import Waived
+
+
+@dataclass(frozen=True, slots=True)
+class EffectivePage:
+    """A page in the list of effective pages.
+
+    `file` is its path in the site, `sha256` the hash of all that it shows of its own, and `since` the
+    number of the first revision from which it has stood unchanged; 0 where no release has it.
+    """
+
+    file: str
+    title: str
+    sha256: str
+    since: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class RevisionRow:
+    """One line of the revision record. `folder` is where its pages are, below the station's."""
+
+    released: Released
+    standing: Standing
+    folder: str
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """A revision of one station's manual, or its draft, as a site shows it.
+
+    `site` carries the revision's number, dates, author and reason. `folder` is where its pages are, below
+    the station's: empty for the one that is shown first. `standing` is None for a draft that was not
+    released. `revisions` are all releases, the oldest first; `has_draft` says whether there is a draft
+    beside them. `until` is the day on which a later revision takes this one's place, where that is known.
+    `differences` are those from the release before; `first` says that there is none.
+    """
+
+    site: StationSite
+    folder: str = ""
+    standing: Standing | None = None
+    expires: str = ""
+    until: str = ""
+    identity: str = ""
+    pages: tuple[EffectivePage, ...] = ()
+    revisions: tuple[RevisionRow, ...] = ()
+    has_draft: bool = False
+    waived: tuple[Waived, ...] = ()
+    differences: Sequence[Difference] = ()
+    first: bool = True
+
+    @property
+    def hashes(self) -> Mapping[str, EffectivePage]:
+        """The effective pages by their file."""
+        return {page.file: page for page in self.pages}

@@ -1,0 +1,13 @@
+/* Judge the revision by the reader's own day: the page may be read long after it was published. */
+(function () {
+  var box = document.getElementById("control"), line = document.getElementById("control-today");
+  if (!box || !line) return;
+  var now = new Date(), day = new Date(now.getTime() - now.getTimezoneOffset() * 60000).toISOString().slice(0, 10);
+  var from = box.dataset.from, until = box.dataset.until, expires = box.dataset.expires, said = "";
+  if (expires && day > expires) said = "Expired: this temporary revision ended on " + expires + ".";
+  else if (until && day >= until) said = "Superseded: a later revision is in force since " + until + ".";
+  else if (from && day < from) said = "Not yet in force: this revision counts from " + from + ".";
+  if (!said) return;
+  line.textContent = said;
+  line.hidden = false;
+})();

@@ -1,0 +1,180 @@
+"""A station's releases on its site: each as it was recorded, and marked for how it stands."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from procgen import release
+from procgen.pipeline.checking import Checked, check, load_inputs
+from procgen.pipeline.editions import editions_of
+from procgen.pipeline.publishing import build
+from procgen.pipeline.releasing import Refused, Wanted, prepare_approval, prepare_release
+from procgen.publish import station_tree
+from procgen.results.edition import Edition
+from procgen.results.release import Standing
+from tests.publish.sites import templates
+from tests.whole_check import example_files
+
+CODE = "S3C"
+HOLD = "fleet/holds/ONE.yaml"
+ANSWERS = "S3C/answers.yaml"
+REVIEWER = "B. Person (invented)"
+
+
+def checked(files: Mapping[str, str]) -> Checked:
+    return check(load_inputs(files), today="2026-06-01")
+
+
+def released(files: dict[str, str], wanted: Wanted, approve: bool = True) -> dict[str, str]:
+    """The files with one more release of the station, made by the pipeline; what it owes is answered."""
+    now = checked(files)
+    ready = prepare_release(now, now.network.stations[CODE], wanted)
+    if isinstance(ready, Refused):
+        assert ready.review is not None, ready.findings
+        files = {**files, ANSWERS: _answered(files.get(ANSWERS, "answers:\n"), ready.review)}
+        now = checked(files)
+        ready = prepare_release(now, now.network.stations[CODE], wanted)
+    assert isinstance(ready, release.Addition), ready
+    files = {**files, **_written(ready)}
+    if approve:
+        chain = checked(files).chains[CODE]
+        done = prepare_approval(chain, len(chain.releases), REVIEWER, wanted.date, "")
+        files = {**files, **_written(done)}
+    return files
+
+
+def _answered(text: str, review: release.Review) -> str:
+    """The answers with the lines that are missing, filled in as a reviewer would."""
+    filled = {"NAME": REVIEWER, "YYYY-MM-DD": "2026-01-31", "WHY": "Weighed again."}
+    for one in review.owing:
+        line = one.line
+        for word, put in filled.items():
+            line = line.replace(word, put)
+        text += f"  {line}\n"
+    return text
+
+
+def _written(addition: release.Addition) -> dict[str, str]:
+    folder = f"{CODE}/releases"
+    return {f"{folder}/{addition.name}": addition.text, f"{folder}/{release.LIST_FILE}": addition.lists[1]}
+
+
+def _tightened(files: dict[str, str], most: str) -> dict[str, str]:
+    """One limit of the hold lowered: it owes no answer."""
+    text = re.sub(r"(\"21\": .*?max: \{K: )\d+ kg", rf"\g<1>{most} kg", files[HOLD])
+    return {**files, HOLD: text}
+
+
+@cache
+def history() -> Mapping[str, str]:
+    """Three releases: the first for good, the second temporary, the third not approved; then a draft."""
+    files = {name: text for name, text in example_files().items() if "/releases/" not in name}
+    author = "A. Person (invented)"
+    files = released(files, Wanted("2026-01-10", "2026-01-15", author, "First issue."))
+    files = _tightened(files, "850")
+    files = released(files, Wanted("2026-02-10", "2026-02-15", author, "Loader out.", "2026-03-31"))
+    files = _tightened(files, "840")
+    files = released(files, Wanted("2026-04-10", "2026-04-15", author, "New data."), approve=False)
+    return _tightened(files, "830")
+
+
+@cache
+def editions(on: str) -> Mapping[str, Edition]:
+    now = checked(history())
+    return {one.folder: one for one in editions_of(now, now.network.stations[CODE], on)}
+
+
+def page(edition: Edition, name: str = "docs/holds/ONE.md") -> str:
+    return station_tree(edition, templates())[name]
+
+
+@pytest.mark.parametrize(
+    ("on", "standings"),
+    [
+        ("2026-02-01", {"": 1, "r002": Standing.NOT_YET, "r003": Standing.DRAFT, "draft": None}),
+        ("2026-03-01", {"": 2, "r001": Standing.SUPERSEDED, "r003": Standing.DRAFT, "draft": None}),
+        ("2026-05-01", {"": 1, "r002": Standing.EXPIRED, "r003": Standing.DRAFT, "draft": None}),
+    ],
+)
+def test_the_revision_in_force_comes_first_and_every_other_says_how_it_stands(
+    on: str, standings: Mapping[str, Standing | int | None]
+) -> None:
+    found = editions(on)
+    assert next(iter(found)) == ""
+    assert set(found) == set(standings)
+    assert found[""].standing is Standing.IN_FORCE
+    assert found[""].site.station.revision.number == standings[""]
+    for folder, standing in standings.items():
+        if folder:
+            assert found[folder].standing is standing
+
+
+def test_every_page_says_at_its_head_how_its_revision_stands() -> None:
+    found = editions("2026-05-01")
+    marks = {
+        "r002": "Expired: this temporary revision ended on 2026-03-31. Revision 1 is in force.",
+        "r003": "Draft: revision 3 is not approved. Do not work by it. Revision 1 is in force.",
+        "draft": "Draft: this has not been released. Do not work by it. Revision 1 is in force.",
+    }
+    for folder, words in marks.items():
+        for path, text in station_tree(found[folder], templates()).items():
+            if path.endswith((".md", ".html")):
+                assert words in text[: text.index("</header>") + 2500 if "</header>" in text else 6000], path
+    assert "pg-standing" not in page(found[""])
+    assert 'data-from="2026-01-15"' in page(found[""])
+    temporary = editions("2026-03-01")[""]
+    assert "Temporary revision: it counts until 2026-03-31, that day included." in page(temporary)
+    superseded = page(editions("2026-03-01")["r001"])
+    assert "Superseded: do not work by this page. Revision 2 is in force." in superseded
+
+
+def test_a_release_shows_what_was_recorded_whatever_the_files_say_now() -> None:
+    for folder, most in {"": "900", "r002": "850", "r003": "840", "draft": "830"}.items():
+        assert f"{most} kg" in page(editions("2026-05-01")[folder]).replace("\N{NO-BREAK SPACE}", " ")
+
+
+def test_pages_carry_their_hash_and_since_when_they_stand_unchanged() -> None:
+    found = editions("2026-05-01")
+    first, second = found[""].hashes, found["r002"].hashes
+    assert first["holds/ONE.html"].sha256 != second["holds/ONE.html"].sha256
+    assert {one.since for one in found["r003"].pages} == {3}
+    assert first["holds/ONE.html"].sha256[:12] in page(found[""])
+    listed = page(found[""], "docs/revisions.md")
+    for one in found[""].pages:
+        assert one.sha256 in listed
+
+
+def test_what_changed_names_the_limit_with_both_values() -> None:
+    text = page(editions("2026-05-01")["r002"], "docs/changes.md").replace("\N{NO-BREAK SPACE}", " ")
+    assert "tightened" in text
+    assert "900 kg" in text
+    assert "850 kg" in text
+    assert "no release before this one" in page(editions("2026-05-01")[""], "docs/changes.md")
+
+
+def test_the_built_site_is_whole_and_the_same_on_two_paths_and_two_days(tmp_path: Path) -> None:
+    now = checked(history())
+    small = replace(now, network=replace(now.network, stations={CODE: now.network.stations[CODE]}))
+    one, other = tmp_path / "one", tmp_path / "some" / "where" / "else"
+    other.parent.mkdir(parents=True)
+    build(small, one, "2026-05-01")
+    build(small, other, "2026-05-02")
+    first, second = _bytes(one), _bytes(other)
+    assert sorted(first) == sorted(second)
+    assert [name for name in first if first[name] != second[name]] == []
+    for folder in ("", "r002/", "r003/", "draft/"):
+        assert f"S3C/{folder}holds/ONE.html" in first
+
+
+def _bytes(folder: Path) -> dict[str, bytes]:
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }
