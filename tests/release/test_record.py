@@ -39,7 +39,7 @@ def test_a_record_names_every_file_it_was_made_from_and_no_other() -> None:
         "<hazards.yaml>",
         "N4T/station.yaml",
         "fleet/fleet.yaml",
-        "fleet/holds/SR-AFT.yaml",
+        *(f"fleet/holds/{one.hold.name}.yaml" for one in record("N4T").manual.holds),
     }
     assert "K1B/procedures/sr-aft-two-units.yaml" in record("K1B").inputs
     assert record("N4T").inputs["N4T/station.yaml"].text == demo_files()["N4T/station.yaml"]
