@@ -21,10 +21,10 @@ from procgen.results.difference import (
     EditKind,
     InputEdit,
 )
-from procgen.results.page import StationSite
+from procgen.results.page import HoldSite, StationSite
 
 Derive = Callable[[Mapping[str, str], Collection[str] | None], StationSite | None]
-"""What some files publish, of some holds or of all; None where they cannot be read."""
+"""What some files publish in data and words, of some holds or of all; None where they cannot be read."""
 
 MOST_GROUPS = 60
 """How many groups of edits are made one by one at most."""
@@ -121,8 +121,8 @@ class _Finding:
         own = {
             one.identity
             for one in (
-                *differences(self.comparison.was.site, base),
-                *differences(target, self.comparison.now.site),
+                *differences(bare(self.comparison.was.site), base),
+                *differences(target, bare(self.comparison.now.site)),
             )
         }
         for one in self.comparison.differences:
@@ -207,6 +207,26 @@ class _Finding:
             return None
         known = {one.hold.name for one in self.comparison.was.site.holds}
         return frozenset(names) if names <= known else None
+
+
+def bare(site: StationSite) -> StationSite:
+    """A site in data and words only, as `Derive` gives it."""
+    return replace(site, holds=tuple(_bare(one) for one in site.holds))
+
+
+def _bare(hold: HoldSite) -> HoldSite:
+    return HoldSite(
+        hold=hold.hold,
+        aircraft=hold.aircraft,
+        diagram="",
+        limits=hold.limits,
+        pages=hold.pages,
+        diagrams={},
+        why_no_page=hold.why_no_page,
+        unit_types=hold.unit_types,
+        aircraft_type=hold.aircraft_type,
+        contours=hold.contours,
+    )
 
 
 def _only(site: StationSite, holds: Collection[str] | None) -> StationSite:

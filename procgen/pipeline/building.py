@@ -24,40 +24,51 @@ def station_site(checked: Checked, station: Station) -> StationSite:
 
 
 def _hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
+    bare = bare_hold_site(checked, station, name)
+    network, hold, table = checked.network, bare.hold, bare.limits
+    procedures = list(_procedures(checked, station, name))
+    tables = hold_tables(network, station, hold, table, [one.procedure for one in procedures])
+    return replace(
+        bare,
+        diagram=draw.hold_views(hold),
+        diagrams={
+            page.name: _diagrams(page, procedure, network)
+            for page, procedure in zip(bare.pages, procedures, strict=True)
+        },
+        symbols=draw.symbols(hold),
+        legend=draw.legend_of(hold),
+        tables=tables,
+        lines=lines_of((hold, network.unit_types, table, tables), checked.documents),
+    )
+
+
+def bare_hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
+    """What a station's site says of a hold in data and words, without drawings and further tables."""
     network = checked.network
     hold = as_worked_at(station, network.holds[name])
     table = limits.position_table(hold, network.unit_types)
-    procedures = list(_procedures(checked, station, name))
-    tables = hold_tables(network, station, hold, table, [one.procedure for one in procedures])
     pages = tuple(
         write.page(
             one.procedure, hold, network.unit_types, network.hazards, table, mass_unit=station.mass_unit
         )
-        for one in procedures
+        for one in _procedures(checked, station, name)
     )
     return HoldSite(
         hold=hold,
         aircraft=network.aircraft[hold.aircraft].title,
-        diagram=draw.hold_views(hold),
+        diagram="",
         limits=table,
         pages=pages,
-        diagrams={
-            page.name: _diagrams(page, procedure, network)
-            for page, procedure in zip(pages, procedures, strict=True)
-        },
+        diagrams={},
         why_no_page=tuple(
             reason.message
             for (hold_name, _), no_plan in checked.no_plans.items()
             if hold_name == name
             for reason in no_plan.reasons
         ),
-        symbols=draw.symbols(hold),
-        legend=draw.legend_of(hold),
         unit_types=network.unit_types,
         aircraft_type=network.aircraft[hold.aircraft],
         contours=network.contours,
-        tables=tables,
-        lines=lines_of((hold, network.unit_types, table, tables), checked.documents),
     )
 
 
