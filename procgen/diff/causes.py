@@ -103,7 +103,7 @@ class _Finding:
             self._by_program(base, target)
             groups = groups_of(self.edits.edits)
             if len(groups) == 1:
-                self._by_one(groups[0], {one.identity for one in differences(base, target)})
+                self._by_one(groups[0], self._done(base, target))
             elif len(groups) <= MOST_GROUPS:
                 self._by_each(groups, base)
         self._by_place()
@@ -128,6 +128,12 @@ class _Finding:
         for one in self.comparison.differences:
             if one.identity in own:
                 self._add(one, Cause(CauseKind.PROGRAM))
+
+    def _done(self, base: StationSite, target: StationSite) -> set[str]:
+        """What differs between both sides as the program of today has them."""
+        if not self.causes:
+            return {one.identity for one in self.comparison.differences}
+        return {one.identity for one in differences(base, target)}
 
     def _by_one(self, group: tuple[int, ...], done: Collection[str]) -> None:
         """What differs with the only edit and the program of today is the doing of that edit."""

@@ -134,6 +134,8 @@ def _paired(
 
 
 def _hold(was: HoldSite, now: HoldSite) -> Iterator[Difference]:
+    if was is now or _same_objects(was, now):
+        return
     name = now.hold.name
     if was.hold.name != name:
         told = make(
@@ -160,6 +162,11 @@ def _hold(was: HoldSite, now: HoldSite) -> Iterator[Difference]:
         if not found:
             found += _drawings(at, was, now)
     yield from found
+
+
+def _same_objects(was: HoldSite, now: HoldSite) -> bool:
+    """Whether both sites were made of the very same parts: then there is nothing to compare."""
+    return all(getattr(was, field.name) is getattr(now, field.name) for field in fields(now) if field.compare)
 
 
 def _fleet_data(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:

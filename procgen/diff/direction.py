@@ -57,12 +57,7 @@ def _of(
 
 
 def _all(classed: DifferenceClass, why: str) -> Direction:
-    moved = min(classed, CHANGED, key=_gravity)
-    return Direction(classed, classed, classed, classed, classed, moved, why, why)
-
-
-def _gravity(classed: DifferenceClass) -> int:
-    return -list(DifferenceClass).index(classed)
+    return Direction(classed, classed, classed, classed, classed, WORDING, why, why)
 
 
 UNKNOWN = Direction(

@@ -30,6 +30,7 @@ _AMOUNT = re.compile(
     rf"(?<![\w.,])(?P<number>-?[0-9]{{1,3}}(?:{_SPACE}[0-9]{{3}})+(?:\.[0-9]+)?|-?[0-9]+(?:\.[0-9]+)?)"
     rf"(?:{_SPACE}?(?P<unit>{_UNIT})(?![\w/]))?"
 )
+_NAME = re.compile(r"\*\*(.+?)\*\*")
 _DENIALS = re.compile(r"\b(?:not|no|never|nobody|none|nothing|only|must|without|unless|until|before|after)\b")
 _DEMANDS = re.compile(r"\b(?:at least|minimum|no less|not less|or more)\b")
 
@@ -59,6 +60,10 @@ def compare_texts(was: str, now: str, names: Collection[str] = ()) -> TextChange
         was, now = _without_articles(was), _without_articles(now)
         if was == now:
             return None
+    if _NAME.sub("*", was) == _NAME.sub("*", now) and sorted(_NAME.findall(was)) == sorted(
+        _NAME.findall(now)
+    ):
+        return TextChange(DifferenceClass.WORDING, "the same things in another order")
     was_words, was_amounts = _parted(was)
     now_words, now_amounts = _parted(now)
     if was_words == now_words and len(was_amounts) == len(now_amounts):
@@ -141,6 +146,6 @@ def _quantity(found: re.Match[str]) -> Quantity | None:
 
 
 def _named(text: str, names: Collection[str]) -> set[str]:
-    bold = set(re.findall(r"\*\*(.+?)\*\*", text))
+    bold = set(_NAME.findall(text))
     plain = text.replace("**", "")
     return bold | {name for name in names if re.search(rf"(?<!\w){re.escape(name)}(?!\w)", plain)}

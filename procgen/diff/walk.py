@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, is_dataclass, replace
+from dataclasses import dataclass, is_dataclass
 from typing import Any
 
 from procgen.diagnostics import NOWHERE, Place
@@ -63,16 +63,19 @@ class At:
 
     def down(self, *path: str, was: object = None, now: object = None) -> At:
         """One or more steps further down; the record and field stay."""
-        return replace(
-            self,
-            path=(*self.path, *path),
-            was_place=place_of(was, self.was_place),
-            now_place=place_of(now, self.now_place),
+        return At(
+            self.root,
+            (*self.path, *path),
+            self.record,
+            self.field,
+            place_of(was, self.was_place),
+            place_of(now, self.now_place),
+            self.hold,
         )
 
     def of(self, record: str, field: str) -> At:
         """The same place, known to the table by this record and field."""
-        return replace(self, record=record, field=field)
+        return At(self.root, self.path, record, field, self.was_place, self.now_place, self.hold)
 
 
 def _plain(part: str) -> str:
@@ -195,7 +198,7 @@ def _mapping(
     after = {str(key): one for key, one in now.items()}
     for name in dict.fromkeys((*after, *before)):
         yield from walk(at.down(name), before.get(name), after.get(name), handlers)
-    if all(is_dataclass(one) and hasattr(one, "title") for one in (*before.values(), *after.values())):
+    if all(is_dataclass(one) and hasattr(one, "place") for one in (*before.values(), *after.values())):
         yield from orders(at, list(before), list(after))
 
 

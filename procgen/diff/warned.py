@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 
 from procgen.diff.stepping import Matched, blocks_by_part, placed_steps
@@ -16,10 +16,14 @@ _GRAVITY = ("note", "caution", "warning")
 _TEXTS = ("title", "hazard", "consequence", "avoid")
 PAGE = "page"
 
+Standing = tuple[str, PageWarning]
+"""Where a warning stands, and the warning."""
+
 
 def compare_warnings(at: At, was: ProcedurePage, now: ProcedurePage, found: Matched) -> Iterator[Difference]:
     """Every difference between the warnings of two pages, by the name of their hazard."""
-    before, after = _warnings(was), _warnings(now)
+    standing_was, standing_now = tuple(_placed(was)), tuple(_placed(now))
+    before, after = _warnings(standing_was), _warnings(standing_now)
     for name in dict.fromkeys((*after, *before)):
         low, high = before.get(name), after.get(name)
         here = at.down("warnings", name)
@@ -39,18 +43,19 @@ def compare_warnings(at: At, was: ProcedurePage, now: ProcedurePage, found: Matc
             )
         elif low is not None and high is not None:
             yield from _texts(here, low, high)
-    yield from _standing(at, was, now, found)
+    parts = set(blocks_by_part(was)) & set(blocks_by_part(now))
+    yield from _standing(at, standing_was, standing_now, found, parts)
 
 
-def _warnings(page: ProcedurePage) -> dict[str, PageWarning]:
+def _warnings(standing: Iterable[Standing]) -> dict[str, PageWarning]:
     """Every warning of a page by its name; the first wording of each."""
     found: dict[str, PageWarning] = {}
-    for _, warning in _placed(page):
+    for _, warning in standing:
         found.setdefault(warning.name, warning)
     return found
 
 
-def _placed(page: ProcedurePage) -> Iterator[tuple[str, PageWarning]]:
+def _placed(page: ProcedurePage) -> Iterator[Standing]:
     """Every warning and where it stands: `page`, a part of it, or a step."""
     yield from ((PAGE, warning) for warning in page.warnings)
     for part, block in blocks_by_part(page).items():
@@ -85,20 +90,25 @@ def _texts(at: At, was: PageWarning, now: PageWarning) -> Iterator[Difference]:
             )
 
 
-def _standing(at: At, was: ProcedurePage, now: ProcedurePage, found: Matched) -> Iterator[Difference]:
+def _standing(
+    at: At,
+    was: Iterable[Standing],
+    now: Iterable[Standing],
+    found: Matched,
+    parts: Collection[str],
+) -> Iterator[Difference]:
     """Warnings that both pages have, in more places, in fewer, or in others.
 
     A place that came or went together with its step or its block is not told again.
     """
     same = {before.key: after.key for before, after in found.pairs}
-    parts = set(blocks_by_part(was)) & set(blocks_by_part(now))
     kept_before, kept_after = {PAGE, *parts, *same}, {PAGE, *parts, *same.values()}
     before: dict[str, Counter[str]] = {}
     after: dict[str, Counter[str]] = {}
-    for where, warning in _placed(was):
+    for where, warning in was:
         if where in kept_before:
             before.setdefault(warning.name, Counter())[same.get(where, where)] += 1
-    for where, warning in _placed(now):
+    for where, warning in now:
         if where in kept_after:
             after.setdefault(warning.name, Counter())[where] += 1
     by_name = _warnings(now)
