@@ -9,8 +9,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from procgen.draw.changed import compared_views
+from procgen.draw.chart_markup import chart_markup
 from procgen.draw.charts import limit_charts
 from procgen.draw.layout import layout
+from procgen.draw.nose_share import nose_share_chart
 from procgen.draw.picture import picture
 from procgen.draw.scene import Scene, scene_of
 from procgen.draw.symbols import legend, symbol_sheet
@@ -19,10 +21,20 @@ from procgen.model.hold import Hold
 from procgen.model.step import PlannedUnit
 from procgen.model.unit import UnitType
 from procgen.model.words import RestraintKind
+from procgen.results.stability import Gear, HoldOrder
 from procgen.results.state import State
 from procgen.results.trace import TracedStep
 
-__all__ = ["compared_views", "hold_views", "legend_of", "limit_charts", "plan_view", "step_views", "symbols"]
+__all__ = [
+    "compared_views",
+    "hold_views",
+    "legend_of",
+    "limit_charts",
+    "plan_view",
+    "stability_chart",
+    "step_views",
+    "symbols",
+]
 
 
 def plan_view(
@@ -103,3 +115,8 @@ def legend_of(hold: Hold) -> str:
         points=hold.tie_down is not None and bool(hold.tie_down.points),
         shared=any(hold.overlapping(name) for name in hold.bays),
     )
+
+
+def stability_chart(title: str, gear: Gear, order: HoldOrder) -> str:
+    """The nose gear share after each step of a sequence, with the least one allowed, as one SVG."""
+    return chart_markup(nose_share_chart(title, gear, order))

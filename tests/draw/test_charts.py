@@ -17,6 +17,7 @@ from procgen.draw.chart import Chart, Scale, ticks
 from procgen.draw.chart_markup import chart_markup
 from procgen.draw.cumulative import cumulative_chart
 from procgen.draw.frame import SHEET_WIDTH
+from procgen.draw.nose_share import nose_share_chart
 from procgen.draw.package_chart import package_chart
 from procgen.draw.section_chart import section_chart
 from procgen.limits import position_table
@@ -27,6 +28,7 @@ from procgen.model.stated import Stated
 from procgen.model.words import LoadDirection
 from procgen.results.load_limits import Placed
 from procgen.results.packages import Longest, PackageTable
+from procgen.results.stability import Gear, HoldOrder, Stance
 from procgen.units import of
 from tests.support import demo, demo_hold
 
@@ -149,6 +151,54 @@ def test_positions_that_share_floor_are_not_counted_twice() -> None:
     assert "41, 42, 43, 44 each at its own limit" in words
     assert "41X" in words  # it has its box all the same
     check(chart)
+
+
+def sequence(shares: list[Fraction], names: list[str]) -> tuple[Gear, HoldOrder]:
+    """Stances with these nose gear shares, at least 6 % asked."""
+    gear = Gear(of(0, "m"), of(10, "m"), Stated(of(6, "%"), None))
+    stances = tuple(
+        Stance(
+            name,
+            of(1000, "kg"),
+            of(10 - 10 * share, "m"),
+            of(1000 * share, "kg"),
+            share,
+            share >= gear.least_share.quantity.si,
+        )
+        for share, name in zip(shares, names, strict=True)
+    )
+    return gear, HoldOrder(("A",), stances, tail_stand=not all(s.met for s in stances))
+
+
+def test_a_share_below_the_limit_is_crossed_and_said() -> None:
+    """5.92 % is the worked gear-load example of limits.md: wheelbase 13.35 m, 0.79 m from the mains."""
+    share = Fraction("0.79") / Fraction("13.35")
+    gear, order = sequence([Fraction(12, 100), share, Fraction(6, 100)], ["", "A 41 in", "A 42 in"])
+    chart = nose_share_chart("Skua", gear, order)
+    check(chart)
+    assert [mark.name for mark in chart.marks] == ["met", "broken", "met"]
+    words = [text.words for text in chart.texts]
+    assert "5.9 % !" in words  # cut, never up to what would pass
+    assert "6.0 %" in words
+    assert "least 6 %" in words
+    assert "A tail stand is needed." in words
+    assert "A 41 in 5.9 % (too little)" in chart.told
+    limit = next(s for s in chart.strokes if s.css == "pg-limit")
+    assert chart.marks[1].u < limit.points[0][0] == pytest.approx(chart.marks[2].u)
+    assert "pg-cross" in chart_markup(chart)
+
+
+@given(
+    shares=st.lists(
+        st.fractions(min_value=-Fraction(1, 10), max_value=Fraction(3, 10)), min_size=1, max_size=25
+    ),
+    data=st.data(),
+)
+@settings(max_examples=40, deadline=None)
+def test_any_sequence_is_drawn_without_overlap(shares: list[Fraction], data: st.DataObject) -> None:
+    names = data.draw(st.lists(st.text("abcW1 -", max_size=40), min_size=len(shares), max_size=len(shares)))
+    gear, order = sequence(shares, names)
+    check(nose_share_chart("any", gear, order))
 
 
 def test_a_line_of_packages_runs_in_steps_on_the_safe_side() -> None:
