@@ -19,10 +19,11 @@ class Scope(StrEnum):
 
 
 class Frequency(StrEnum):
-    """How often a check is made."""
+    """How often a check is made: once, for each unit, or anew right before each step that needs it."""
 
     ONCE = "once"
     EACH_UNIT = "each-unit"
+    EACH_STEP = "each-step"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +47,7 @@ class RequiredCheck:
 
     With `after`, it must also come after every step that `after` matches (the last look before closing).
     For `each-unit`, it is made for each unit before the first step of that unit that `before` matches.
+    For `each-step`, it is made before every step that `before` matches, with nothing done in between.
     """
 
     condition: str

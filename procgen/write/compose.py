@@ -113,6 +113,10 @@ class _Composing:
                         _add(inserts[index], Check(required.condition, unit, required.place))
                     continue
                 before = self._indexes(required)
+                if required.frequency is Frequency.EACH_STEP:
+                    for index in before:
+                        _add(inserts[index], Check(required.condition, None, required.place))
+                    continue
                 if not before or self._made(required, before[0]):
                     continue
                 check = Check(required.condition, None, required.place)
@@ -146,7 +150,7 @@ class _Composing:
 
     def _earliest(self, required: RequiredCheck, needed_at: int) -> int:
         """Where a check stands that must come after other steps: as soon as it can, in the same section."""
-        after = self._after(required)
+        after = [index for index in self._after(required) if index < needed_at]
         start, _ = self._section_of(needed_at)
         if not after:
             return needed_at

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from procgen.model.step import CheckItems, Drive, Fit, Note, Present, Push, Raise, Step, Stow
+from procgen.model.step import CheckItems, Drive, Fit, Note, Present, Push, Raise, Step, Stow, Warn
 from procgen.write.matching import unit_of
 
 
@@ -43,7 +43,10 @@ def _moves(step: Step) -> bool:
 
 
 def _secured(steps: Sequence[Step], index: int, end: int, moved: bool) -> int:
-    """Where the securing that follows a move ends."""
-    while moved and index < end and isinstance(steps[index], (Raise, Fit, CheckItems, Note)):
+    """Where the securing that follows a move ends; a warning belongs to the step behind it."""
+    secured = index
+    while moved and index < end and isinstance(steps[index], (Raise, Fit, CheckItems, Note, Warn)):
         index += 1
-    return index
+        if not isinstance(steps[index - 1], Warn):
+            secured = index
+    return secured

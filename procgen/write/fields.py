@@ -14,7 +14,8 @@ from procgen.model.hold import Hold
 from procgen.model.stated import Stated
 from procgen.model.step import Open, Procedure
 from procgen.model.words import RestraintState
-from procgen.write import words
+from procgen.write import phrases, words
+from procgen.write.cycle_words import planned_unit
 from procgen.write.standing import Standing
 
 _FIELD = re.compile(r"\{([a-z-]+)\}")
@@ -23,11 +24,12 @@ _SENTENCE = re.compile(r"(?<=[.!?”])\s+(?=[A-Z{*])")
 
 @dataclass(frozen=True, slots=True)
 class Situation:
-    """What fields are filled from: the procedure, its hold, and how the hold stands now."""
+    """What fields are filled from: the procedure, its hold, how the hold stands, the step's unit."""
 
     procedure: Procedure
     hold: Hold
     standing: Standing
+    unit: str = ""
 
 
 def filled(text: str, situation: Situation) -> str:
@@ -92,11 +94,41 @@ def _loaded_positions(situation: Situation) -> str:
     return words.bays([bay for bay in situation.hold.positions if situation.standing.unit_in(bay)])
 
 
+def _loose(situation: Situation) -> bool:
+    return words.is_loose(planned_unit(situation.procedure, situation.unit), situation.hold)
+
+
+def _the_load(situation: Situation) -> str:
+    return phrases.LOAD_HERE if _loose(situation) else phrases.A_UNIT
+
+
+def _shut(situation: Situation) -> str:
+    return phrases.SHUT_LOAD if _loose(situation) else phrases.SHUT_UNIT
+
+
+def _sill_up(situation: Situation) -> str:
+    """What must stand up before the doors that were opened may close."""
+    doors = situation.hold.doors
+    needed = [
+        name
+        for door in dict.fromkeys(_opened(situation))
+        for name, state in doors[door].close_needs.items()
+        if state is RestraintState.RAISED
+    ]
+    return words.items(situation.hold, list(dict.fromkeys(needed))) if needed else ""
+
+
+ALWAYS_FILLED = frozenset({"the-load", "shut"})
+"""Fields that have a value whatever the data; only these may stand in an instruction."""
+
 FIELDS: Mapping[str, Callable[[Situation], str]] = {
     "wind-to-open": _wind_to_open,
     "wind-while-open": _wind_while_open,
     "locks-up": _locks_up,
     "empty-positions": _empty_positions,
     "loaded-positions": _loaded_positions,
+    "sill-up": _sill_up,
+    "the-load": _the_load,
+    "shut": _shut,
 }
 """Every field that the hazard list may use."""

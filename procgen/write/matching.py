@@ -69,10 +69,15 @@ def handled(step: Step) -> str:
 
 
 def kind(step: Step, hold: Hold) -> str:
-    """What the object of a hand action is: a kind of restraint or control, `door` or `panel`."""
+    """What the object of a hand action is: a kind of restraint or control, `door` or `panel`.
+
+    A unit that is brought to one of several doors, by its name, is brought to a `door`.
+    """
     name = handled(step)
     if isinstance(step, (Open, Close)):
         return "door" if name in hold.doors else "panel" if name in hold.panels else ""
+    if isinstance(step, Present):
+        return "door" if step.door else ""
     if isinstance(step, SetControl):
         return str(hold.controls[name].kind) if name in hold.controls else ""
     return str(hold.restraints[name].kind) if name in hold.restraints else ""

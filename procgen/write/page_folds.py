@@ -7,11 +7,11 @@ from dataclasses import replace
 
 from procgen.model.hold import Hold
 from procgen.model.step import Procedure
-from procgen.model.words import Operation
 from procgen.results.page import PageBlock, PageFold, PageStep, PageTurn
 from procgen.write import phrases, words
 from procgen.write.alike import Alike, Column
 from procgen.write.columns import labels, titles
+from procgen.write.cycle_words import title_phrase
 from procgen.write.folding import fold
 
 _MOST_COLUMNS = 7
@@ -29,12 +29,14 @@ def page_folds(procedure: Procedure, blocks: Sequence[PageBlock], hold: Hold) ->
     run: list[PageBlock] = []
     patterns = _patterns(procedure, blocks)
     for block in blocks:
-        if run and (patterns.get(block.letter) != patterns[run[0].letter] or not _fits([*run, block], hold)):
-            folds += _folded(run, procedure.operation, hold)
+        if run and (
+            patterns.get(block.letter) != patterns[run[0].letter] or not _fits(procedure, [*run, block], hold)
+        ):
+            folds += _folded(run, procedure, hold)
             run = []
         if block.letter in patterns:
             run.append(block)
-    return (*folds, *_folded(run, procedure.operation, hold))
+    return (*folds, *_folded(run, procedure, hold))
 
 
 def _patterns(procedure: Procedure, blocks: Sequence[PageBlock]) -> Mapping[str, int]:
@@ -46,17 +48,25 @@ def _patterns(procedure: Procedure, blocks: Sequence[PageBlock]) -> Mapping[str,
     }
 
 
-def _fits(blocks: Sequence[PageBlock], hold: Hold) -> bool:
+def _title(procedure: Procedure, block: PageBlock) -> str:
+    """The title of a block with a field for its bay."""
+    return title_phrase(procedure, block.unit, [procedure.steps[step.index] for step in block.steps])
+
+
+def _fits(procedure: Procedure, blocks: Sequence[PageBlock], hold: Hold) -> bool:
     """Whether these blocks can be said as one, in a table that can be read."""
+    if len({_title(procedure, block) for block in blocks}) > 1:
+        return False
     alike = Alike(list(titles(hold)))
     return _merged(blocks, alike) is not None and len(alike.columns) <= _MOST_COLUMNS - 2
 
 
-def _folded(run: Sequence[PageBlock], operation: Operation, hold: Hold) -> list[PageFold]:
+def _folded(run: Sequence[PageBlock], procedure: Procedure, hold: Hold) -> list[PageFold]:
     if len(run) < 2:
         return []
+    title = _title(procedure, run[0])
     heads = [Column(tuple(words.bay(block.bay) for block in run))]
-    if any(block.title != phrases.CYCLE[operation].format(bay=block.bay) for block in run):
+    if any(block.title != title.format(bay=block.bay) for block in run):
         heads.append(Column(tuple(phrases.UNIT_NAMED.format(name=block.unit) for block in run)))
     alike = Alike(list(titles(hold)), heads)
     merged = _merged(run, alike)
@@ -72,7 +82,7 @@ def _folded(run: Sequence[PageBlock], operation: Operation, hold: Hold) -> list[
     bays = words.listing([block.bay for block in run])
     return [
         PageFold(
-            title=phrases.CYCLE[operation].format(bay=bays),
+            title=title.format(bay=bays),
             labels=labels(alike.columns, hold),
             turns=turns,
             intro=intro,

@@ -6,15 +6,17 @@ from collections.abc import Mapping, Sequence
 
 from procgen.model.hazard import HazardList
 from procgen.model.hold import Hold
-from procgen.model.step import Fit, Lower, Procedure, Raise, Remove
+from procgen.model.step import Procedure
 from procgen.model.unit import UnitType
-from procgen.model.words import Operation, SectionName
+from procgen.model.words import SectionName
 from procgen.results.limits import LimitTable
 from procgen.results.page import PageBlock, PageStep, PageWarning, ProcedurePage
-from procgen.write import phrases, words
+from procgen.write import phrases
 from procgen.write.blocks import Block, Warnings, blocks, warnings
+from procgen.write.cycle_words import CycleIntro, planned_unit
+from procgen.write.cycle_words import title as cycle_title
 from procgen.write.fields import Situation
-from procgen.write.matching import comes_with
+from procgen.write.matching import comes_with, unit_of
 from procgen.write.page_folds import page_folds
 from procgen.write.standing import Standing, after, last_inside, standing_at_start
 from procgen.write.steps import StepWords
@@ -80,9 +82,9 @@ class _Page:
         block = self.blocks[number]
         first = number == 0 or self.blocks[number - 1].part != block.part
         title, intro = phrases.BLOCKS[block.section]
-        planned = self.procedure.units.get(block.unit) or self.procedure.aboard.get(block.unit)
+        planned = planned_unit(self.procedure, block.unit)
         if block.unit:
-            title, intro = self._cycle_title(block), self._cycle_intro(block)
+            title, intro = self._cycle(block)
         kind = "cycle" if block.section is SectionName.MOVE_UNITS else str(block.section)
         return PageBlock(
             letter=_letter(number),
@@ -97,7 +99,7 @@ class _Page:
 
     def _step(self, index: int, block: Block) -> PageStep:
         step = self.procedure.steps[index]
-        now = Situation(self.procedure, self.hold, self.standings[index])
+        now = Situation(self.procedure, self.hold, self.standings[index], unit_of(step))
         said = self.words.say(step, now, block.unit)
         return PageStep(
             number=self.numbers[index],
@@ -125,42 +127,13 @@ class _Page:
             and comes_with(self.hazards.hazards[warning.name], step, self.hold, self.procedure.operation)
         )
 
-    def _cycle_title(self, block: Block) -> str:
-        planned = self.procedure.units.get(block.unit) or self.procedure.aboard.get(block.unit)
-        title = phrases.CYCLE[self.procedure.operation].format(bay=planned.bay if planned else block.unit)
-        if planned is None or words.has_default_name(planned):
-            return title
-        return phrases.CYCLE_UNIT.format(title=title, unit=planned.name)
-
-    def _cycle_intro(self, block: Block) -> str:
-        """The one number the loader needs, and what holds the unit."""
-        planned = self.procedure.units.get(block.unit) or self.procedure.aboard.get(block.unit)
-        if planned is None or planned.bay not in self.hold.positions:
-            return ""
-        held_by = self.hold.positions[planned.bay].held_by
+    def _cycle(self, block: Block) -> tuple[str, str]:
+        """The title and the line at the head of a cycle."""
         steps = [self.procedure.steps[index] for index in block.actions]
-        if self.procedure.operation is Operation.UNLOADING:
-            freed = [
-                step.item for step in steps if isinstance(step, (Lower, Remove)) and step.item in held_by
-            ]
-            return self._items(phrases.INTRO_FREE, freed)
-        mass = words.limit(self.words.limits, planned, self.words.mass_unit)
-        raised = [step.item for step in steps if isinstance(step, (Raise, Fit)) and step.item in held_by]
-        end = self._after(block.actions[-1])
         rest = self.procedure.steps[block.actions[-1] + 1 :]
-        later = [
-            step.item
-            for step in rest
-            if isinstance(step, (Raise, Fit)) and step.item in held_by and step.item not in end.raised
-        ]
-        return words.sentences(
-            phrases.INTRO_LIMIT.format(type=planned.unit_type, mass=mass) if mass else "",
-            self._items(phrases.INTRO_LOCK, raised),
-            self._items(phrases.INTRO_LATER, list(dict.fromkeys(later))),
-        )
-
-    def _items(self, template: str, names: Sequence[str]) -> str:
-        return template.format(items=words.items(self.hold, names)) if names else ""
+        intro = CycleIntro(self.procedure, self.hold, self.words.limits, self.words.mass_unit)
+        said = intro.say(block.unit, steps, rest, self._after(block.actions[-1]))
+        return cycle_title(self.procedure, block.unit, steps), said
 
     def _after(self, index: int) -> Standing:
         return after(self.standings[index], self.procedure.steps[index], self.hold)

@@ -28,11 +28,16 @@ class Phrase:
 
 
 HAND: Mapping[tuple[str, str], Phrase] = {
-    ("open", "door"): Phrase("Open {item}.", "Done when it is fully open and held open.", "", LOADER),
+    ("open", "door"): Phrase(
+        "Open {item}.",
+        "Done when it is fully open and held open.",
+        "Do not go under it. Tell the supervisor.",
+        LOADER,
+    ),
     ("open", "panel"): Phrase("Open {item}.", who=OPERATOR),
     ("close", "door"): Phrase(
         "Close {item}.",
-        "Done when it is latched. A second person looks at the latch too.",
+        "Done when you have seen the latch closed, and a second person has looked at it too.",
         "Do not leave it. Tell the supervisor.",
         LOADER,
     ),
@@ -98,8 +103,10 @@ ARE_MANY = "are"
 ITEMS_UP = "{items} {are} up"
 ITEMS_DOWN = "{items} {are} down"
 
-PRESENT = Phrase("Bring {unit} ({facts}) to the sill.", who=LOADER)
-PRESENT_BARE = Phrase("Bring {unit} to the sill.", who=LOADER)
+PRESENT = Phrase("Bring {unit} ({facts}) to {sill}.", who=LOADER)
+PRESENT_BARE = Phrase("Bring {unit} to {sill}.", who=LOADER)
+SILL = "the sill"
+SILL_OF = "the sill of {door}"
 FOR_POSITION = "for {bay}"
 AT_MOST = "at most {mass}"
 
@@ -119,13 +126,17 @@ PUSH_CONTROL = "{control} to {position}"
 PUSH_IF_NOT = "Stop. Do not pull and do not use fewer people."
 
 STOW = Phrase(
-    "Stow {load} in {bay} by hand with {crew} people.",
-    "Done when no piece lies outside {bay} or rests on a net.",
-    "Take pieces out again until it is so.",
+    "Stow {load} in section {bay} by hand with {crew} people.",
+    "Done when no piece stands outside section {bay} and none can fall.",
+    "Take it down again from the top and stow it anew.",
     LOADER,
 )
+STOW_WHY = "Heavy pieces low, light ones on top."
 TAKE_OUT = Phrase(
-    "Take {load} out of {bay} by hand with {crew} people.", "Done when nothing is left in {bay}.", "", LOADER
+    "Take {load} out of section {bay} by hand with {crew} people, from the top down.",
+    "Done when nothing is left in section {bay}.",
+    "",
+    LOADER,
 )
 THE_HOLD = "the hold"
 
@@ -152,7 +163,12 @@ ITEM_NUMBERED = "**{name}**"
 BAY = "**{bay}**"
 UNIT_NAMED = "**{name}**"
 UNIT_FOR = "the unit for **{bay}**"
-UNIT_IN = "the unit in **{bay}**"
+LOAD_FOR = "the loose load for **{bay}**"
+LOAD_NAMED = "the loose load **{name}**"
+LOAD_HERE = "the loose load"
+A_UNIT = "the unit"
+SHUT_UNIT = "door shut or net tight"
+SHUT_LOAD = "every piece closed"
 LIST_COMMA = ", "
 LIST_AND = " and "
 SPEED = "{written} ({other})"
@@ -178,6 +194,11 @@ BLOCKS: Mapping[SectionName, tuple[str, str]] = {
 CYCLE: Mapping[Operation, str] = {Operation.LOADING: "Load {bay}", Operation.UNLOADING: "Unload {bay}"}
 CYCLE_UNIT = "{title}: {unit}"
 INTRO_LIMIT = "{type}, at most {mass}."
-INTRO_LOCK = "Lock it with {items}."
-INTRO_LATER = "At the end, lock it with {items}."
-INTRO_FREE = "To free it, lower {items}."
+CYCLE_OUT_FOR_NOW = "Take {bay} out for now"
+CYCLE_BACK = "Put {bay} back"
+INTRO_LOCK = "Secure it with {items}."
+INTRO_LATER = "At the end, secure it with {items}."
+INTRO_FREE = "To free it, {doing}."
+INTRO_FOR_NOW = "It makes way for others and goes back later: set it apart."
+FREE_LOWER = "lower {items}"
+FREE_REMOVE = "remove {items}"

@@ -108,7 +108,7 @@ def last_inside(steps: Sequence[Step], hold: Hold) -> frozenset[int]:
     found: set[int] = set()
     latest: int | None = None
     for index, step in enumerate(steps):
-        if stand(step, hold) is Stand.INSIDE:
+        if isinstance(step, Stow) or stand(step, hold) is Stand.INSIDE:
             latest = index
         elif isinstance(step, Check) and step.condition in PEOPLE_OUT and latest is not None:
             found.add(latest)

@@ -25,6 +25,7 @@ from procgen.model.step import (
 from procgen.model.words import OUTSIDE, RestraintState, Stand
 from procgen.results.limits import LimitTable
 from procgen.write import moving, phrases, words
+from procgen.write.cycle_words import planned_unit
 from procgen.write.fields import Situation, filled
 from procgen.write.matching import handled, kind, stand, verb
 from procgen.write.moving import Said
@@ -148,29 +149,33 @@ class StepWords:
         return phrases.HELD_BACK
 
     def _present(self, step: Present, now: Situation) -> Said:
-        procedure = now.procedure
-        planned = procedure.units.get(step.unit) or procedure.aboard.get(step.unit)
-        unit = words.unit(planned, step.unit, procedure.operation)
+        planned = planned_unit(now.procedure, step.unit)
+        unit = words.presented(planned, step.unit, self.hold)
+        sill = phrases.SILL_OF.format(door=words.item(self.hold, step.door)) if step.door else phrases.SILL
         if planned is None:
-            return _said(phrases.PRESENT_BARE, unit=unit)
+            return _said(phrases.PRESENT_BARE, unit=unit, sill=sill)
         facts = [planned.unit_type]
         if not words.has_default_name(planned):
             facts.append(phrases.FOR_POSITION.format(bay=words.bay(planned.bay)))
         mass = words.limit(self.limits, planned, self.mass_unit)
         if mass:
             facts.append(phrases.AT_MOST.format(mass=mass))
-        return _said(phrases.PRESENT, unit=unit, facts=phrases.LIST_COMMA.join(facts))
+        return _said(phrases.PRESENT, unit=unit, facts=phrases.LIST_COMMA.join(facts), sill=sill)
 
     def _stow(self, step: Stow, now: Situation) -> Said:
         """A loose load carried in, or out where the way ends outside."""
-        procedure = now.procedure
-        planned = procedure.units.get(step.unit) or procedure.aboard.get(step.unit)
-        load = words.unit(planned, step.unit, procedure.operation)
+        planned = planned_unit(now.procedure, step.unit)
+        named = planned is None or not words.has_default_name(planned)
+        load = phrases.LOAD_NAMED.format(name=step.unit) if named else phrases.LOAD_HERE
         places = [place for place in step.through if place != OUTSIDE]
         out = step.through[-1:] == (OUTSIDE,)
-        phrase = phrases.TAKE_OUT if out else phrases.STOW
         bay = words.bay(places[0 if out else -1]) if places else phrases.THE_HOLD
-        return _said(phrase, load=load, bay=bay, crew=str(step.crew))
+        said = _said(phrases.TAKE_OUT if out else phrases.STOW, load=load, bay=bay, crew=str(step.crew))
+        if now.standing.inside:
+            return said if out else replace(said, why=phrases.STOW_WHY)
+        return replace(
+            said, text=words.sentences(phrases.GO_IN, said.text), why="" if out else phrases.STOW_WHY
+        )
 
     def _check_items(self, step: CheckItems) -> Said:
         by_hand = all(

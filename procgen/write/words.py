@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 from procgen.model.hold import Hold
 from procgen.model.step import PlannedUnit
-from procgen.model.words import Operation
 from procgen.results.limits import LimitTable
 from procgen.units import Quantity
 from procgen.write import phrases
@@ -71,12 +70,17 @@ def has_default_name(unit: PlannedUnit) -> bool:
     return unit.name == f"u{unit.bay}"
 
 
-def unit(planned: PlannedUnit | None, name: str, operation: Operation) -> str:
-    """A unit: by its own name, or by its bay where it has none of its own."""
+def is_loose(planned: PlannedUnit | None, hold: Hold) -> bool:
+    """Whether a unit is a loose load: what goes to a bulk section, piece by piece."""
+    return planned is not None and planned.bay in hold.bays and hold.bays[planned.bay].bulk
+
+
+def presented(planned: PlannedUnit | None, name: str, hold: Hold) -> str:
+    """A unit that is brought to the door: by its own name, or by its bay where it has none of its own."""
+    loose = is_loose(planned, hold)
     if planned is None or not has_default_name(planned):
-        return phrases.UNIT_NAMED.format(name=name)
-    template = phrases.UNIT_FOR if operation is Operation.LOADING else phrases.UNIT_IN
-    return template.format(bay=planned.bay)
+        return (phrases.LOAD_NAMED if loose else phrases.UNIT_NAMED).format(name=name)
+    return (phrases.LOAD_FOR if loose else phrases.UNIT_FOR).format(bay=planned.bay)
 
 
 def limit(limits: LimitTable, planned: PlannedUnit, mass_unit: str) -> str:

@@ -51,6 +51,8 @@ def _is(match: Match, step: Step, hold: Hold, operation: Operation) -> bool:
         case Raise(item) | Lower(item) | Fit(item) | Remove(item):
             thing = str(hold.restraints[item].kind)
             where = str(hold.restraints[item].reached_from)
+        case Present(_, door):
+            thing = "door" if door else ""
         case _:
             pass
     return (
@@ -107,16 +109,24 @@ def assert_warnings_in_place(procedure: Procedure, hold: Hold, hazards: HazardLi
 def assert_checks_in_time(procedure: Procedure, hold: Hold, hazards: HazardList) -> None:
     """Every required check made once, before what needs it and after what it looks at."""
     asked: set[tuple[str, str | None]] = set()
+    every: list[tuple[str, str | None]] = []
     for hazard in hazards.hazards.values():
         for check in hazard.checks:
             before = matching(procedure, hold, [check.before])
             if check.frequency is Frequency.EACH_UNIT:
-                for unit in procedure.units if before else ():
+                for unit in dict.fromkeys(getattr(procedure.steps[i], "unit", "") for i in before):
                     first = next(i for i in before if getattr(procedure.steps[i], "unit", "") == unit)
                     made = procedure.steps.index(Check(check.condition, unit))
                     assert made < first
                     assert all(isinstance(step, Check) for step in procedure.steps[made:first])
                     asked.add((check.condition, unit))
+            elif check.frequency is Frequency.EACH_STEP:
+                for index in before:
+                    at = index - 1
+                    while isinstance(procedure.steps[at], (Check, Warn)):
+                        at -= 1
+                    assert Check(check.condition) in procedure.steps[at + 1 : index]
+                    every.append((check.condition, None))
             elif before:
                 after = matching(procedure, hold, [check.after]) if check.after else []
                 waits = max((index for index in after if index < before[0]), default=-1)
@@ -124,5 +134,5 @@ def assert_checks_in_time(procedure: Procedure, hold: Hold, hazards: HazardList)
                 asked.add((check.condition, None))
     found = [step for step in procedure.steps if isinstance(step, Check)]
     own = [(step.condition, step.unit) for step in found if step.condition not in MADE_BY_THE_PLAN]
-    owed = [one for one in asked if one[0] not in MADE_BY_THE_PLAN]
+    owed = [one for one in [*asked, *every] if one[0] not in MADE_BY_THE_PLAN]
     assert sorted(own, key=str) == sorted(owed, key=str)

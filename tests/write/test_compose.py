@@ -46,10 +46,11 @@ def test_the_places_of_checks() -> None:
     """Before the door what can be, the hold as soon as it is open, the locks as soon as the last is up."""
     steps = generated("SR-AFT", Operation.LOADING).steps
     conditions = [step.condition for step in steps if isinstance(step, Check)]
-    assert conditions[:5] == [
+    assert conditions[:6] == [
         "engines-stopped",
         "hold-released",
         "wind-within-limit",
+        "door-way-clear",
         "platform-in-place",
         "hold-inspected",
     ]

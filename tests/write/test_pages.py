@@ -113,7 +113,7 @@ def test_what_the_loader_needs_to_know_of_a_unit() -> None:
     )
     assert _said(page, "Bring **AKE70021**").text.startswith("Bring **AKE70021** (AKE, for **14L**, at most ")
     titles = [(block.title, block.intro) for block in page.blocks if block.kind == "cycle"]
-    assert titles[0] == ("Load 13L", "AKE, at most 1 588 kg. Lock it with **lock 12L** and **lock 13L**.")
+    assert titles[0] == ("Load 13L", "AKE, at most 1 588 kg. Secure it with **lock 12L** and **lock 13L**.")
     assert titles[1][0] == "Load 14L: AKE70021"
 
 
@@ -219,6 +219,15 @@ def test_the_last_look_names_what_must_stand_up() -> None:
     )
     empty = _said(page_of(generated("SR-AFT", Operation.UNLOADING)), "Look into every position, one by one")
     assert empty.done_when == "Done when you have called these empty: **41**, **42**, **43** and **44**."
+    sill = _said(page, "From outside, look along the sill")
+    assert sill.done_when == "Done when you have also seen up: the **door sill lock**."
+    texts = [step.text for step in steps_of(page)]
+    assert texts.index(sill.text) < texts.index("Close the **aft cargo door**.")
+    assert "a second person has looked at it too" in _said(page, "Close the **aft cargo").done_when
+    assert texts.index("Look round the door and call “door opens”.") < texts.index(
+        "Open the **aft cargo door**."
+    )
+    assert _said(page, "Open the **aft cargo").done_when == "Done when it is fully open and held open."
     wind = _said(page, "Check that the wind")
     assert wind.done_when.startswith("Done when it is at most 40 kt (74 km/h). ")
 

@@ -8,7 +8,10 @@ from enum import Enum, auto
 
 from procgen.lint.reading import Reading
 from procgen.model.hazard import Frequency, Hazard, RequiredCheck
-from procgen.model.step import Check, Drive, Present, Procedure, Push, Stow
+from procgen.model.step import Check, CheckItems, Drive, Note, Present, Procedure, Push, Section, Stow, Warn
+
+_NOTHING_DONE = (Check, CheckItems, Note, Section, Warn)
+"""What may stand between a check and the step it is made for: nothing changes by it."""
 
 
 class Fault(Enum):
@@ -56,6 +59,9 @@ def _lapses(reading: Reading, hazard: Hazard, required: RequiredCheck) -> Iterat
     if required.frequency is Frequency.EACH_UNIT:
         yield from _each_unit(procedure, hazard, required, before)
         return
+    if required.frequency is Frequency.EACH_STEP:
+        yield from _each_step(procedure, hazard, required, before)
+        return
     after = reading.matched(required.after) if required.after else []
     waits = max((index for index in after if index < before[0]), default=-1)
     made = [
@@ -72,6 +78,29 @@ def _lapses(reading: Reading, hazard: Hazard, required: RequiredCheck) -> Iterat
         yield Lapse(Fault.LATE, hazard, required, before[0], made[0])
     else:
         yield Lapse(Fault.MISSING, hazard, required, before[0])
+
+
+def _each_step(
+    procedure: Procedure, hazard: Hazard, required: RequiredCheck, before: list[int]
+) -> Iterator[Lapse]:
+    made = [
+        index
+        for index, step in enumerate(procedure.steps)
+        if isinstance(step, Check) and step.condition == required.condition
+    ]
+    for index in before:
+        waits = index - 1
+        while waits >= 0 and isinstance(procedure.steps[waits], _NOTHING_DONE):
+            waits -= 1
+        if any(waits < at < index for at in made):
+            continue
+        early = [at for at in made if at < index]
+        if early and waits >= 0:
+            yield Lapse(Fault.EARLY, hazard, required, index, early[-1], waits)
+        elif made:
+            yield Lapse(Fault.LATE, hazard, required, index, made[0])
+        else:
+            yield Lapse(Fault.MISSING, hazard, required, index)
 
 
 def _each_unit(
