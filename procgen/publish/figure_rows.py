@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from procgen.model.stated import SourceRef
-from procgen.publish.reasons import Why, where
+from procgen.publish.reasons import Lined, Why, where
 from procgen.publish.words import both
 from procgen.results.figures import Figure, FigureRow, FigureTable
-from procgen.results.page import HoldSite
 from procgen.units import Dimension, Quantity
 
 
@@ -54,7 +53,7 @@ class Table:
     remarks: tuple[str, ...]
 
 
-def shown_table(site: HoldSite, table: FigureTable, unit: str) -> Table:
+def shown_table(site: Lined, table: FigureTable, unit: str) -> Table:
     """A table in the station's unit of mass; sources of labels stand behind them where there are any."""
     return Table(
         table.name,
@@ -66,7 +65,7 @@ def shown_table(site: HoldSite, table: FigureTable, unit: str) -> Table:
     )
 
 
-def _row(site: HoldSite, table: FigureTable, row: FigureRow, unit: str) -> Row:
+def _row(site: Lined, table: FigureTable, row: FigureRow, unit: str) -> Row:
     return Row(
         labels=tuple(zip(table.heads, row.labels, strict=True)),
         cells=tuple(
@@ -78,7 +77,7 @@ def _row(site: HoldSite, table: FigureTable, row: FigureRow, unit: str) -> Row:
     )
 
 
-def _cell(site: HoldSite, column: str, figure: Figure, unit: str) -> Cell:
+def _cell(site: Lined, column: str, figure: Figure, unit: str) -> Cell:
     shown = figure_text(figure, unit)
     places = where(site, figure.places)
     whys: tuple[Why, ...] = ()

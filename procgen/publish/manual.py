@@ -20,6 +20,7 @@ from procgen.publish.equipment import (
     power_words,
     restraint_rows,
 )
+from procgen.publish.figure_rows import shown_table
 from procgen.publish.folds import parts
 from procgen.publish.limit_rows import OPERATION_WORDS, accepted, refused
 from procgen.publish.limits_page import limits_shown
@@ -60,8 +61,12 @@ def station_tree(
     station = site.station
     _refuse_twins(site)
     local = [page for hold in site.holds for page in hold.pages if not page.generated]
+    aircraft = [(one, shown_table(one, one.table, station.mass_unit)) for one in site.aircraft]
+    front = _page(
+        env, "station.md", edition, "index.html", holds=site.holds, local_pages=local, aircraft=aircraft
+    )
     tree = {
-        "docs/index.md": _page(env, "station.md", edition, "index.html", holds=site.holds, local_pages=local),
+        "docs/index.md": front,
         "docs/revisions.md": _page(env, "revisions.md", edition, "revisions.html"),
         "docs/changes.md": _page(env, "changes.md", edition, "changes.html", changes=changes(edition)),
         "docs/signal-words.md": _page(env, "signal-words.md", edition, "signal-words.html"),

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import Protocol
 
 from procgen.diagnostics import NOWHERE, Place
 from procgen.model.stated import SourceRef, Stated
 from procgen.results.hold_tables import place_key
-from procgen.results.page import HoldSite
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,18 +22,27 @@ class Why:
     places: tuple[str, ...]
 
 
-def where(site: HoldSite, places: Iterable[Place]) -> tuple[str, ...]:
+class Lined(Protocol):
+    """What knows the lines of the places it names: a hold's site, an aircraft's."""
+
+    @property
+    def lines(self) -> Mapping[str, int]:
+        """The line of each place, by `place_key`."""
+        ...
+
+
+def where(site: Lined, places: Iterable[Place]) -> tuple[str, ...]:
     """Places as `file:line`, each once; those that no file says are left out."""
     shown = (_shown(site, place) for place in places if place != NOWHERE and place.file)
     return tuple(dict.fromkeys(shown))
 
 
-def _shown(site: HoldSite, place: Place) -> str:
+def _shown(site: Lined, place: Place) -> str:
     line = site.lines.get(place_key(place))
     return f"{place.file}:{line}" if line is not None else place.file
 
 
-def stated_why(site: HoldSite, title: str, value: str, stated: Stated) -> Why:
+def stated_why(site: Lined, title: str, value: str, stated: Stated) -> Why:
     """A number as it is written in the data."""
     sources = (stated.source,) if stated.source is not None else ()
     return Why(title, value, "", sources, where(site, [stated.place]))

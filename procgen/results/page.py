@@ -12,6 +12,7 @@ from procgen.model.station import Aircraft, Station
 from procgen.model.step import Step
 from procgen.model.unit import UnitType
 from procgen.model.words import Operation, SignalWord
+from procgen.results.figures import FigureTable
 from procgen.results.hold_tables import HoldTables
 from procgen.results.limits import LimitTable
 
@@ -149,9 +150,25 @@ class HoldSite:
 
 
 @dataclass(frozen=True, slots=True)
+class AircraftSite:
+    """How one aircraft stands on its wheels while its holds are worked at a station.
+
+    `chart` is SVG text, ready to inline; `table` says the same in numbers, `lines` as in `HoldSite`. There
+    is one for each sequence: `name` tells them apart, and is plain and hyphenated.
+    """
+
+    name: str
+    title: str
+    chart: str
+    table: FigureTable
+    lines: Mapping[str, int] = field(default_factory=dict, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class StationSite:
     """Everything one station's site shows."""
 
     airline: str
     station: Station
     holds: tuple[HoldSite, ...]
+    aircraft: tuple[AircraftSite, ...] = ()

@@ -113,7 +113,9 @@ def test_a_piece_that_does_not_go_in_says_why() -> None:
 @pytest.mark.parametrize("hold", ["TR-FWD", "SR-AFT"])
 def test_the_page_works_without_scripts_and_links_to_the_sources(hold: str) -> None:
     text = page("K1B", hold)
-    assert "<script" not in text
+    assert (
+        "<script" not in text[text.index("\n## ") :]
+    )  # the head judges the revision's age; the tables ask for none
     assert text.count("<details") == text.count("<summary>") > 10
     assert f'href="../holds/{hold}.html#source-WB">WB' in text
     assert re.findall(r'<tbody id="(out-[^"]+)">', text) == list(
