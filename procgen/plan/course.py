@@ -55,7 +55,10 @@ def course_of(task: Task, made: Machine) -> Course | Reasons:
         # what is in nobody's way can still be held by what has to be moved
         out = fewest((*out, *every), lambda some: isinstance(with_out(some), Course))
         course = with_out(out)
-    return replace(course, put_back=out) if isinstance(course, Course) else course
+    if not isinstance(course, Course):
+        return course
+    strayed = (load.name for load in moving if load.name in task.aboard)
+    return replace(course, put_back=tuple(dict.fromkeys((*out, *strayed))))
 
 
 def _drafted(

@@ -63,10 +63,8 @@ def _abreast(hold: Hold, one: str, other: str) -> bool:
 
 
 def touching(hold: Hold, hops: Iterable[tuple[str, str]]) -> Mapping[str, frozenset[str]]:
-    """Which bays a person steps over to from each: neighbours in a lane, bays that overlap or have an edge
-    in common.
-    """
-    found: dict[str, set[str]] = {bay: set(hold.overlapping(bay)) for bay in hold.bays}
+    """Which bays a person steps over to from each: neighbours in a lane, bays that lie side by side."""
+    found: dict[str, set[str]] = {bay: set() for bay in hold.bays}
     for one, other in hops:
         if OUTSIDE not in (one, other) and one in found and other in found:
             found[one].add(other)

