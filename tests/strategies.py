@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 from procgen.diagnostics import Severity
 from procgen.model.hold import Hold
 from procgen.model.unit import UnitType
-from tests.support import load_texts
+from tests.support import FLEET, load_texts
 
 Draw = Callable[[st.SearchStrategy[Any]], Any]
 Data = dict[str, Any]
@@ -284,7 +284,8 @@ def _power(drawing: _Drawing) -> Data | None:
     return power
 
 
-def _data(draw: Draw) -> Data:
+def hold_data(draw: Draw) -> Data:
+    """What the file of a hold with one door says, containers only."""
     has_power = bool(draw(st.integers(0, 99)) < 85)
     panel = "panel" if draw(st.integers(0, 99)) < 75 else None
     d = _Drawing(draw, has_power, panel)
@@ -387,10 +388,10 @@ def _hand_moves(d: _Drawing) -> Data:
     return {**leave, "max-mass": "1000 kg"} if d.chance(5) else leave
 
 
-def built(data: Data) -> GeneratedHold:
+def built(data: Data, fleet: str = FLEET) -> GeneratedHold:
     """The hold that a file's data describes; an assertion fails where the file is not in order."""
     text = yaml.dump(data, Dumper=_Plain, sort_keys=False, width=100)
-    loaded = load_texts({"fleet/holds/GEN.yaml": text}, hazards=_NO_HAZARDS)
+    loaded = load_texts({"fleet/fleet.yaml": fleet, "fleet/holds/GEN.yaml": text}, hazards=_NO_HAZARDS)
     errors = [finding for finding in loaded.findings if finding.severity is Severity.ERROR]
     assert not errors, (errors, text)
     return GeneratedHold(text, loaded.network.holds["GEN"], loaded.network.unit_types)
@@ -399,4 +400,4 @@ def built(data: Data) -> GeneratedHold:
 @st.composite
 def holds(draw: st.DrawFn) -> GeneratedHold:
     """A valid hold of any kind."""
-    return built(_data(partial(draw)))
+    return built(hold_data(partial(draw)))

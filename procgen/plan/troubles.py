@@ -13,6 +13,7 @@ from procgen.plan.run import (
     LOWERED,
     MOST_HELD,
     RAISED,
+    Mode,
     Setting,
     drive_pairs,
     lowering_pairs,
@@ -30,6 +31,10 @@ def troubles(
     machine: Machine, unit: UnitType, hop: Hop, standing: Mapping[str, str], setting: Setting
 ) -> Iterator[Reason]:
     """What keeps a unit that fits from making a hop to a free bay, the plainest first."""
+    if unit.loose:
+        yield from _not_carried(machine, hop, setting)
+        yield from _loose(machine, hop, standing, setting)
+        return
     yield from _in_the_way(machine, hop, setting)
     yield from _no_guide(machine, hop, setting)
     yield from _loose(machine, hop, standing, setting)
@@ -53,6 +58,17 @@ def _in_the_way(machine: Machine, hop: Hop, setting: Setting) -> Iterator[Reason
             yield Reason(f"{where} and guides the same move, so that it must be up and down", restraint.place)
         elif not lowering_pairs(machine, item):
             yield Reason(f"{where} and {_why_not_lowered(machine, item)}", restraint.place)
+
+
+def _not_carried(machine: Machine, hop: Hop, setting: Setting) -> Iterator[Reason]:
+    """What stands in the way of pieces carried by hand: what no hand takes away."""
+    for item in passings(machine, (hop,), Mode.STOW):
+        if setting.restraints[item] is LOWERED or machine.moves_by_hand(item):
+            continue
+        restraint = machine.hold.restraints[item]
+        why = why_stuck(machine.stuck[item]) if item in machine.stuck else "is not moved by hand"
+        where = f"{restraint.title} between {hop.start} and {hop.end} stops {hop.go.value} travel"
+        yield Reason(f"{where} and {why}", restraint.place)
 
 
 def _why_not_lowered(machine: Machine, item: str) -> str:

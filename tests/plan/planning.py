@@ -15,7 +15,7 @@ from procgen.results.plan import NoPlan, Plan, Reason
 from procgen.results.state import State, state_at_rest
 from procgen.simulate import simulate
 
-_PUT_BACK = ("unit-not-planned", "unit-presented-twice")
+_PUT_BACK = ("unit-not-planned",)
 UnitTypes = Mapping[str, UnitType]
 
 
