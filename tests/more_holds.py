@@ -72,6 +72,7 @@ def _add_pallets(draw: Draw, data: Data) -> None:
         if place != "d" and _chance(draw, 50):
             lock = _hand(draw, "lock", [f"{place}r", f"{place}l"])
             lock["beside"] = lock.pop("between")
+            lock["when-vacant"] = draw(st.sampled_from(["either", "lowered"]))
             data["restraints"][f"centre-{place}"] = {**lock, "stops": ["in", "out"]}
             for row in "rl":
                 held.get(f"{place}{row}", []).append(f"centre-{place}")
@@ -177,25 +178,48 @@ def _stretch(draw: Draw, data: Data) -> None:
             one["max"] = {**one["max"], "W": "1588 kg"}
 
 
-def _data(draw: Draw) -> Data:
-    data = hold_data(draw)
+def _data(draw: Draw, kind: str) -> Data:
+    data = hold_data(draw, rows=["r", "l"] if kind == "pallets" else None)
     near = next(name for name, one in data["bays"].items() if "door" in one)
-    is_twin = near == "dr"
     depth = [name for name in data["bays"] if name.startswith("f") and name.endswith(near[1:])]
     if _chance(draw, 40):
         _stretch(draw, data)
-    if is_twin and _chance(draw, 70):
+    if near == "dr" and (kind == "pallets" or _chance(draw, 40)):
         _add_pallets(draw, data)
-    second = draw(st.sampled_from(["none", "bulk", "bulk door", "door"]))
+    choice = ["bulk", "bulk door"] if kind == "bulk" else ["none", "door", "bulk", "bulk door"]
+    second = "door" if kind == "two doors" else draw(st.sampled_from(choice))
     if second.startswith("bulk"):
         _add_bulk(draw, data, near, second == "bulk door")
     elif second == "door" and depth:
         _add_door(draw, data, depth[-1])
         _add_drive(draw, data, "second", [depth[-1]], ["in", "out"])
+    if kind == "by hand":
+        _without_power(data)
     return data
 
 
+def _without_power(data: Data) -> None:
+    """Take the drives and the power away: everything is pushed."""
+    for key in ("drives", "power"):
+        data.pop(key, None)
+    data.get("controls", {}).pop("power-switch", None)
+    for item in data["restraints"].values():
+        item.pop("powered", None)
+    data["hand-moves"] = {
+        "resistance-starting": "3 %",
+        "resistance-moving": "2 %",
+        "slope": "1 %",
+        "force-starting": "200 N",
+        "force-moving": "100 N",
+        "source": "WB 8",
+    }
+
+
+KINDS = ("pallets", "two doors", "bulk", "by hand")
+"""What a hold drawn here can be asked to be; it may be more than that."""
+
+
 @st.composite
-def any_holds(draw: st.DrawFn) -> GeneratedHold:
-    """A valid hold of any kind: containers, pallets, loose loads, one door or two."""
-    return built(_data(partial(draw)), FLEET)
+def any_holds(draw: st.DrawFn, kind: str = "") -> GeneratedHold:
+    """A valid hold of any kind, or of one of `KINDS`: containers, pallets, loose loads, one door or two."""
+    return built(_data(partial(draw), kind), FLEET)

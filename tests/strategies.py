@@ -284,13 +284,13 @@ def _power(drawing: _Drawing) -> Data | None:
     return power
 
 
-def hold_data(draw: Draw) -> Data:
-    """What the file of a hold with one door says, containers only."""
+def hold_data(draw: Draw, rows: list[str] | None = None) -> Data:
+    """What the file of a hold with one door says, containers only; in these rows where they are given."""
     has_power = bool(draw(st.integers(0, 99)) < 85)
     panel = "panel" if draw(st.integers(0, 99)) < 75 else None
     d = _Drawing(draw, has_power, panel)
     d.has_narrow, d.has_one_way = d.chance(8), d.chance(8)
-    rows = d.pick([""], ["r", "l"])
+    rows = d.pick([""], ["r", "l"]) if rows is None else rows
     depths = {"forward": d.draw(st.integers(0, 7)), "aft": 0}
     if d.chance(20):
         depths = {"forward": depths["forward"] % 4, "aft": d.draw(st.integers(0, 3))}
