@@ -14,7 +14,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
-from functools import total_ordering
+from functools import cached_property
 
 
 class Dimension(StrEnum):
@@ -97,16 +97,17 @@ class QuantityError(ValueError):
         self.suggestion = suggestion
 
 
-@total_ordering
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Quantity:
     """A number with its unit. Equality and order compare what is measured, not how it is written."""
+
+    # No slots: what it is in SI units is asked for all the time, and reckoned once.
 
     value: Fraction
     unit: Unit
     written: str = field(default="")
 
-    @property
+    @cached_property
     def si(self) -> Fraction:
         """The value in the SI unit of the dimension (kg, m, m/s, m/s2, N, kg/m, kg/m2, s)."""
         return self.value * self.unit.factor
@@ -129,9 +130,22 @@ class Quantity:
         return self.dimension is other.dimension and self.si == other.si
 
     def __lt__(self, other: Quantity) -> bool:
+        return self.si < self._of_one_kind(other)
+
+    def __le__(self, other: Quantity) -> bool:
+        return self.si <= self._of_one_kind(other)
+
+    def __gt__(self, other: Quantity) -> bool:
+        return self.si > self._of_one_kind(other)
+
+    def __ge__(self, other: Quantity) -> bool:
+        return self.si >= self._of_one_kind(other)
+
+    def _of_one_kind(self, other: Quantity) -> Fraction:
+        """The SI value of another quantity; raises `ValueError` where the two measure different things."""
         if self.dimension is not other.dimension:
             raise ValueError(f"cannot compare {self.dimension} with {other.dimension}")
-        return self.si < other.si
+        return other.si
 
     def __hash__(self) -> int:
         return hash((self.dimension, self.si))

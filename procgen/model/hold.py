@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from procgen.diagnostics import NOWHERE, Place
 from procgen.model.loads import CumulativeLine, Note, SectionOutline, TieDown
@@ -272,9 +273,11 @@ class HandMoves:
     place: Place = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Hold:
     """One hold of one aircraft type: the machine everything else is derived from."""
+
+    # No slots: which bays share floor is asked for all the time, and reckoned once.
 
     name: str
     title: str
@@ -303,7 +306,12 @@ class Hold:
 
     def overlapping(self, bay: str) -> frozenset[str]:
         """The other bays that share floor with `bay` and so exclude it."""
-        mine = self.bays[bay].rectangle
-        return frozenset(
-            name for name, other in self.bays.items() if name != bay and mine.overlaps(other.rectangle)
-        )
+        return self._sharing[bay]
+
+    @cached_property
+    def _sharing(self) -> Mapping[str, frozenset[str]]:
+        floor = {name: bay.rectangle for name, bay in self.bays.items()}
+        return {
+            name: frozenset(other for other, its in floor.items() if other != name and mine.overlaps(its))
+            for name, mine in floor.items()
+        }

@@ -62,7 +62,10 @@ def not_held(
     does not take it now.
     """
     reasons: dict[tuple[str, str], Reason] = {}
+    lost = set(gone(out))
     for unit in units:
+        if unit.bay not in hold.positions or not lost.intersection(hold.positions[unit.bay].held_by):
+            continue
         cell = left_of(hold, unit_types, unit, out)
         if cell is None or cell.usable or cell.whole.governing is None:
             continue
