@@ -48,7 +48,7 @@ def run(options: argparse.Namespace) -> int:
     if was is None or now is None:
         print("procgen: could not compare: mend these first", file=sys.stderr)
         return 2
-    found = reviewed(was.version, now, f"{now.version.site.station.code}/answers.yaml")
+    found = reviewed(was, now, f"{now.version.site.station.code}/answers.yaml")
     text = _shown(options, found)
     if options.out is None:
         print(text)

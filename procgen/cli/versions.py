@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 
 from procgen import report
-from procgen.cli.inputs import checked_stations, station_named
+from procgen.cli.inputs import checked_stations, releases_of, station_named
 from procgen.diagnostics import ProcgenError
 from procgen.disk.git import read_revision
 from procgen.pipeline.checking import Checked, check, load_inputs
-from procgen.pipeline.differing import Side, draft_of, only_hold
+from procgen.pipeline.differing import Side, draft_side, only_hold, released_side
 
 _SPELT = re.compile(r"(?P<head>[^/@]+)(?:/(?P<hold>[^@]+))?(?:@(?P<which>.+))?")
 DRAFT = "draft"
@@ -39,6 +39,8 @@ class Versions:
         if found is None:
             raise ProcgenError(f"“{spelt}” is no version: write STATION, STATION@REVISION or STATION/HOLD")
         which = found["which"] or DRAFT
+        if which.isdecimal():
+            return self._released(found["head"], found["hold"], int(which))
         checked = self._state(which)
         if not checked.publishable:
             print(report.findings_text(checked.findings, checked.documents, root=str(self.folder)))
@@ -46,10 +48,17 @@ class Versions:
         code, hold = self._named(checked, found["head"], found["hold"])
         station = station_named(checked, code)
         label = f"{code}, the draft" if which == DRAFT else f"{code} in {which.removeprefix('git:')}"
-        version = draft_of(checked, station, label)
-        if hold:
-            version = only_hold(version, hold)
-        return Side(version)
+        side = draft_side(checked, station, label)
+        return replace(side, version=only_hold(side.version, hold)) if hold else side
+
+    def _released(self, code: str, hold: str | None, number: int) -> Side | None:
+        """A release, with what was accepted in it and who approved it."""
+        chain = releases_of(self.folder, code)
+        if chain.findings:
+            print(report.findings_text(chain.findings, {}, root=str(self.folder)))
+            return None
+        side = released_side(chain, number)
+        return replace(side, version=only_hold(side.version, hold)) if hold else side
 
     def _state(self, which: str) -> Checked:
         """The folder as it is, or as git has it."""

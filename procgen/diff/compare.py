@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import hashlib
 import json
-import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import fields, replace
 from typing import Any
 
 from procgen.diff.cells import candidates_differ, compare_tables
+from procgen.diff.merging import merged
 from procgen.diff.naming import read_with_new_names
 from procgen.diff.procedures import compare_pages
 from procgen.diff.walk import At, Handler, came_or_went, fields_of, make, orders, walk
@@ -27,14 +27,6 @@ from procgen.results.page import HoldSite, ProcedurePage, StationSite
 
 _DRAWN = frozenset({"diagram", "diagrams", "symbols", "legend"})
 _TOLD_ON_PAGES = frozenset({"steps", "title", "generated", "operation", "hold"})
-_CHECK_TEXT = re.compile(
-    r"(?P<hold>[^/]+)/pages/[^/]+/steps/[^/:]+:(?:check|report):(?P<name>[^/@.]+)[^/]*"
-    r"/(?P<field>text|why|done-when|if-not|who|then)"
-)
-_FLEET = re.compile(r"[^/]+/(?P<path>(?:unit-types|contours|aircraft)/.+)")
-_WARNING_TEXT = re.compile(
-    r"[^/]+/pages/[^/]+/warnings/(?P<name>[^/]+)/(?P<field>signal|title|hazard|consequence|avoid)"
-)
 
 
 def compare(was: Version, now: Version) -> Comparison:
@@ -62,7 +54,7 @@ def differences(was: StationSite, now: StationSite, *, same_hold: bool = False) 
         found += orders(at, [one.hold.name for one, _ in pairs], [one.hold.name for one in now.holds])
     for before, after in pairs:
         found += _hold(before, after)
-    return tuple(sorted(_merged(found), key=_gravity))
+    return tuple(sorted(merged(found), key=_gravity))
 
 
 def difference_hash(comparison: Comparison) -> str:
@@ -291,52 +283,6 @@ def _drawings(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
                 "drawing",
                 "another drawing",
             )
-
-
-def _short(identity: str) -> str:
-    """The identity of a text that many steps or pages share."""
-    check, warning = _CHECK_TEXT.fullmatch(identity), _WARNING_TEXT.fullmatch(identity)
-    if check:
-        return f"{check['hold']}/checks/{check['name']}/{check['field']}"
-    if warning:
-        return f"warnings/{warning['name']}/{warning['field']}"
-    fleet = _FLEET.fullmatch(identity)
-    return fleet["path"] if fleet else identity
-
-
-def _merged(found: Iterable[Difference]) -> Iterator[Difference]:
-    """One difference for a text that changed alike wherever it stands."""
-    groups: dict[str, list[Difference]] = {}
-    for one in found:
-        groups.setdefault(_short(one.identity), []).append(one)
-    for identity, group in groups.items():
-        first = group[0]
-        alike = all(
-            (one.classed, _text(one.was), _text(one.now))
-            == (first.classed, _text(first.was), _text(first.now))
-            for one in group
-        )
-        if not alike:
-            yield from _counted(group)
-            continue
-        anchors = dict.fromkeys(anchor for one in group for anchor in one.anchors)
-        pages = {one.page for one in group}
-        yield replace(
-            first,
-            identity=identity,
-            anchors=tuple(anchors),
-            page=first.page if len(pages) == 1 else "",
-            hold=first.hold if len({one.hold for one in group}) == 1 else "",
-        )
-
-
-def _counted(group: list[Difference]) -> Iterator[Difference]:
-    """Differences of one identity told apart by their number."""
-    seen: dict[str, int] = {}
-    for one in group:
-        seen[one.identity] = seen.get(one.identity, 0) + 1
-        count = seen[one.identity]
-        yield one if count == 1 else replace(one, identity=f"{one.identity}.{count}")
 
 
 def _gravity(one: Difference) -> tuple[int, str]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Self
 
-from procgen.results.difference import DifferenceClass
+from procgen.results.difference import DifferenceClass, NumberChange
 from procgen.units import UNITS, Quantity
 
 
@@ -91,9 +91,28 @@ def _without_articles(text: str) -> str:
     return re.sub(r"(^|[.:“(] ?\**)(\w)", lambda found: found[1] + found[2].lower(), plain)
 
 
-def blank(text: str) -> str:
-    """The text with every number left out."""
-    return _parted(text)[0]
+def changed_amounts(was: str, now: str) -> list[tuple[NumberChange, NumberChange]]:
+    """The amounts that differ between two texts, each with the size of its last place shown on either side.
+
+    None where other words differ too, or where a number without unit does.
+    """
+    was_words, was_amounts = _parted(was)
+    now_words, now_amounts = _parted(now)
+    if was_words != now_words or len(was_amounts) != len(now_amounts):
+        return []
+    found: list[tuple[NumberChange, NumberChange]] = []
+    for one, other in zip(was_amounts, now_amounts, strict=True):
+        if _same(one, other):
+            continue
+        before, after = _quantity(one), _quantity(other)
+        if before is None or after is None:
+            return []
+        places = (
+            Quantity(_last_place(each) / unit.factor, unit)
+            for each, unit in ((one, before.unit), (other, after.unit))
+        )
+        found.append((NumberChange(before, after), NumberChange(*places)))
+    return found
 
 
 def _parted(text: str) -> tuple[str, list[re.Match[str]]]:

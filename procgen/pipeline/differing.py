@@ -7,26 +7,36 @@ from dataclasses import dataclass, field, replace
 
 from procgen import diff
 from procgen.diagnostics import ProcgenError
+from procgen.model.answer import Answer
 from procgen.model.station import Station
 from procgen.pipeline.checking import Checked
+from procgen.pipeline.comparing import sealed_differences
 from procgen.pipeline.deriving import derive_site
 from procgen.pipeline.recording import record_of
+from procgen.pipeline.releasing import released_record
 from procgen.results.difference import Accepted, Comparison, Difference, Reviewed, Version
 from procgen.results.page import StationSite
 from procgen.results.record import Record
+from procgen.results.release import Chain
 
 _HOLDS = "fleet/holds/"
 
 
 @dataclass(frozen=True, slots=True)
 class Side:
-    """A version with the answers that were given in it: (difference, seal) to who accepted it.
+    """A version, its revision number (0 for what is no release), and what reviewers said up to it.
 
-    `approved` says that somebody approved the whole of it, and who.
+    `accepted` is by difference: each acceptance with the number of the release that it was given for, the
+    newest last. `sealed` is by difference and seal: acceptances that count only for exactly what they were
+    given to. `due` is what an acceptance of a draft's difference must bind to for a release: its seal
+    against the last release. `approved` names who approved the whole of it.
     """
 
     version: Version
-    accepted: Mapping[tuple[str, str], Accepted] = field(default_factory=dict)
+    number: int = 0
+    accepted: Mapping[str, tuple[tuple[int, Accepted], ...]] = field(default_factory=dict)
+    sealed: Mapping[tuple[str, str], Accepted] = field(default_factory=dict)
+    due: Mapping[str, str] = field(default_factory=dict)
     approved: tuple[str, ...] = ()
 
 
@@ -36,9 +46,55 @@ def version_of(record: Record, label: str) -> Version:
     return Version(label, record.manual, inputs, f"{record.made_by} {record.rules}")
 
 
-def draft_of(checked: Checked, station: Station, label: str) -> Version:
-    """A station's manual as its files say it now."""
-    return version_of(record_of(checked, station), label)
+def draft_side(checked: Checked, station: Station, label: str) -> Side:
+    """The draft, with what was accepted in the releases before it and in its answers.
+
+    An acceptance given in a release counts no more for what has changed since the last one.
+    """
+    record = record_of(checked, station)
+    chain = checked.chains.get(station.code)
+    sealed = {(one.difference, one.seal): _accepted(one) for one in checked.answers.get(station.code, ())}
+    if chain is None or chain.last is None:
+        return Side(version_of(record, label), sealed=sealed)
+    given = dict(_given(chain, len(chain.releases)))
+    due: dict[str, str] = {}
+    for one, seal in sealed_differences(released_record(chain.last), record):
+        due[one.identity] = seal
+        now = sealed.get((one.identity, seal))
+        given.pop(one.identity, None)
+        if now is not None:
+            given[one.identity] = ((len(chain.releases) + 1, now),)
+    return Side(version_of(record, label), 0, given, sealed, due)
+
+
+def released_side(chain: Chain, number: int) -> Side:
+    """A release with what was accepted up to it, and who approved it.
+
+    Raises `ProcgenError` where there is no such release, or where this version cannot read it.
+    """
+    if not 1 <= number <= len(chain.releases):
+        known = f"1 to {len(chain.releases)}" if chain.releases else "none"
+        raise ProcgenError(f"{chain.station} has no revision {number} (revisions: {known})")
+    released = chain.releases[number - 1]
+    return Side(
+        version=version_of(released_record(released), f"{chain.station} revision {number}"),
+        number=number,
+        accepted=_given(chain, number),
+        approved=tuple(f"{one.by} on {one.date}" for one in released.approvals),
+    )
+
+
+def _given(chain: Chain, number: int) -> Mapping[str, tuple[tuple[int, Accepted], ...]]:
+    """What was accepted in the releases up to a number, by difference."""
+    found: dict[str, tuple[tuple[int, Accepted], ...]] = {}
+    for count, released in enumerate(chain.releases[:number], start=1):
+        for answer in released.release.answers:
+            found[answer.difference] = (*found.get(answer.difference, ()), (count, _accepted(answer)))
+    return found
+
+
+def _accepted(answer: Answer) -> Accepted:
+    return Accepted(answer.by, answer.date, answer.reason)
 
 
 def only_hold(version: Version, name: str) -> Version:
@@ -92,30 +148,26 @@ def _of_other(file: str, hold: str) -> bool:
     return file.startswith(_HOLDS) and file != f"{_HOLDS}{hold}.yaml"
 
 
-def reviewed(was: Version, side: Side, answers: str = "") -> Reviewed:
+def reviewed(was: Side, now: Side, answers: str = "") -> Reviewed:
     """The comparison of an older version with a newer one, and what reviewers said to it."""
-    comparison = compared(was, side.version)
-    accepted = _accepted_in(comparison, side)
-    rules = side.version.rule_set
+    comparison = compared(was.version, now.version)
+    seals = {one.identity: diff.seal(one, now.version.rule_set) for one in comparison.differences}
+    accepted: dict[str, Accepted] = {}
+    for identity, seal in seals.items():
+        # What an earlier release accepted is part of what is compared already.
+        since = [one for number, one in now.accepted.get(identity, ()) if number > was.number]
+        given = now.sealed.get((identity, seal)) or (since[-1] if since else None)
+        if given is not None:
+            accepted[identity] = given
     return Reviewed(
         comparison=comparison,
         hash=diff.difference_hash(comparison),
-        seals={one.identity: diff.seal(one, rules) for one in comparison.differences},
+        seals={**seals, **{name: seal for name, seal in now.due.items() if name in seals}},
         accepted=accepted,
-        owing=frozenset(one.identity for one in _owing(comparison, accepted, side)),
-        approved=side.approved,
+        owing=frozenset(one.identity for one in _owing(comparison, accepted, now)),
+        approved=now.approved,
         answers=answers,
     )
-
-
-def _accepted_in(comparison: Comparison, side: Side) -> Mapping[str, Accepted]:
-    """Who accepted which difference, by its identity: answers count only for what they were given to."""
-    found: dict[str, Accepted] = {}
-    for one in comparison.differences:
-        given = side.accepted.get((one.identity, diff.seal(one, comparison.now.rule_set)))
-        if given is not None:
-            found[one.identity] = given
-    return found
 
 
 def _owing(comparison: Comparison, accepted: Mapping[str, Accepted], side: Side) -> Sequence[Difference]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import subprocess
 from pathlib import Path
 
@@ -85,6 +86,44 @@ def test_one_hold_across_stations(kept: Path, capsys: pytest.CaptureFixture[str]
     assert not any(name.startswith("TR-FWD") for name in by_identity)
     for one in data["differences"]:
         assert one["causes"], one["identity"]
+
+
+def test_who_accepted_what_got_less_safe(
+    kept: Path, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    """The question of a reviewer: what got less safe since revision 1, why, and who accepted it?"""
+    where = ["--stations", str(kept)]
+    station = kept / "K1B" / "station.yaml"
+    station.write_text(re.sub(r"revision:\n(  .*\n)+", "", station.read_text("utf-8")), "utf-8")
+    asked = ["--effective", "2026-12-01", "--reason", "Due.", "--author", "A. Author", *where]
+    assert main(["release", "K1B", "--date", "2026-11-01", *asked]) == 0
+    edit(kept, *LIMIT)
+    capsys.readouterr()
+    assert main(["release", "K1B", "--date", "2026-11-02", *asked]) == 1
+    line = re.findall(r"- {difference.*}", capsys.readouterr().out)[0]
+    assert run(kept, "K1B@1", "K1B", "--format", "json") == 1
+    (owed,) = json.loads(capsys.readouterr().out)["differences"]
+    assert owed["accept_with"] == line
+    for blank, word in (("NAME", "T. Fell"), ("YYYY-MM-DD", "2026-11-02"), ("WHY", "New data.")):
+        line = line.replace(blank, word)
+    (kept / "K1B" / "answers.yaml").write_text(f"answers:\n  {line}\n", "utf-8")
+    assert run(kept, "K1B@1", "K1B") == 0
+    assert "accepted by T. Fell on 2026-11-02: New data." in capsys.readouterr().out
+    assert main(["release", "K1B", "--date", "2026-11-02", *asked]) == 0
+    edit(kept, "fleet/holds/SR-AFT.yaml", "wall: 90 mm", "wall: 85 mm")
+    capsys.readouterr()
+    assert run(kept, "K1B@1", "K1B@2") == 0
+    assert "accepted by T. Fell on 2026-11-02: New data." in capsys.readouterr().out
+    assert run(kept, "K1B@1", "K1B", "--format", "json") == 1
+    shown = {one["identity"]: one["accepted"] for one in json.loads(capsys.readouterr().out)["differences"]}
+    assert shown == {
+        "SR-AFT/doors/aft-door/wall": None,
+        "SR-AFT/zones/aft-hold/combined": {"by": "T. Fell", "date": "2026-11-02", "reason": "New data."},
+    }
+    edit(kept, LIMIT[0], "combined: 4100 kg", "combined: 4200 kg")
+    assert run(kept, "K1B@1", "K1B", "--format", "json") == 1
+    (_, again) = json.loads(capsys.readouterr().out)["differences"]
+    assert again["accepted"] is None, "what changed since it was accepted needs a new acceptance"
 
 
 def test_a_page_is_written_whole(kept: Path, tmp_path: Path) -> None:
