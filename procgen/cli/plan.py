@@ -5,6 +5,11 @@ The JSON and YAML that this prints can be saved as a procedure of a station, or 
   procgen plan SR-AFT --operation loading --format yaml > procedure.yaml
   procgen check --procedure procedure.yaml
 
+Units that stay aboard are named too; the plan moves none of them that may stay. A position's unit type can
+be given with it, else the first type of the fleet that fits is taken:
+
+  procgen plan MX-AFT --operation loading --positions 33P=PMC,34L=AKE --aboard 35L=AKE,35R
+
 With items out of service the steps do without them, and the limits that follow are printed with them:
 
   procgen plan SR-AFT --operation loading --out-of-service lock-41=down stick power
@@ -26,8 +31,17 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--positions",
         nargs="+",
-        metavar="POSITION",
-        help="the positions to load or unload (default: all), as 41 42 or 41,42",
+        metavar="POSITION[=TYPE]",
+        help="the positions to load or unload (default: all that nothing aboard takes), as 41 42 or 41,42;"
+        " with unit types as 41=AKH,42=PKC",
+    )
+    parser.add_argument(
+        "--aboard",
+        nargs="+",
+        default=[],
+        metavar="POSITION[=TYPE]",
+        help="the positions whose units stay aboard, as 44 or 44=AKH; one that stands in the way comes out"
+        " and is put back",
     )
     parser.add_argument(
         "--out-of-service",
@@ -44,9 +58,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Plan and print; 1 when there is no plan or the hold's description cannot be read."""
     from procgen import report
+    from procgen.cli.asked import asked_units
     from procgen.cli.failures import read_failures
     from procgen.cli.inputs import hold_named
-    from procgen.diagnostics import ProcgenError
     from procgen.model.words import Operation
     from procgen.pipeline.checking import derive
     from procgen.pipeline.failing import left_of_all
@@ -55,15 +69,9 @@ def run(options: argparse.Namespace) -> int:
     loaded, hold = hold_named(options.stations, options.hold)
     if hold is None:
         return 1
-    positions = None
-    if options.positions is not None:
-        positions = [name for text in options.positions for name in text.split(",") if name]
-        unknown = [name for name in positions if name not in hold.positions]
-        if unknown:
-            known = ", ".join(hold.positions)
-            raise ProcgenError(f"{hold.name} has no position {', '.join(unknown)} (positions: {known})")
+    units, aboard = asked_units(hold, loaded.network.unit_types, options.positions, options.aboard)
     out = read_failures(hold, options.out_of_service)
-    outcome = derive(loaded.network, hold, Operation(options.operation), positions, out)
+    outcome = derive(loaded.network, hold, Operation(options.operation), units, aboard, out)
     if isinstance(outcome, NoPlan):
         no_plan = report.no_plan_json if options.format == "json" else report.no_plan_text
         print(no_plan(outcome, loaded.documents, root=str(options.stations)))

@@ -11,7 +11,7 @@ from procgen.disk import packaged
 from procgen.model.answer import Answer
 from procgen.model.hold import Hold
 from procgen.model.station import Network
-from procgen.model.step import OutOfService, Procedure
+from procgen.model.step import OutOfService, PlannedUnit, Procedure
 from procgen.model.words import Operation
 from procgen.pipeline.failing import not_held, unheld_units
 from procgen.plan import choose_units, plan
@@ -127,22 +127,25 @@ def derive(
     network: Network,
     hold: Hold,
     operation: Operation,
-    positions: Sequence[str] | None = None,
+    units: Mapping[str, PlannedUnit] | None = None,
+    aboard: Mapping[str, PlannedUnit] | None = None,
     out: Sequence[OutOfService] = (),
 ) -> Procedure | NoPlan:
-    """The procedure for `positions` of a hold (None: all of them), with its warnings and checks.
+    """The procedure for `units` of a hold (None: one for every position), with its warnings and checks.
 
-    With items `out` of service it does without them; there is none where a position that is to be loaded
-    may not be loaded then.
+    Units `aboard` are in the hold before and after. With items `out` of service it does without them; there
+    is none where a position in which a unit is to be carried may not be loaded then.
     """
-    units = choose_units(hold, network.unit_types, positions)
     loading = operation is Operation.LOADING
-    reasons = not_held(hold, network.unit_types, units.values(), out) if loading else ()
+    moved = choose_units(hold, network.unit_types) if units is None else units
+    carried = [*(moved.values() if loading else ()), *(aboard or {}).values()]
+    reasons = not_held(hold, network.unit_types, carried, out)
     if reasons:
         return NoPlan(hold.name, operation, reasons)
     left = without(hold, out)
-    start = state_at_rest(left, {} if loading else {unit.name: unit.bay for unit in units.values()})
-    outcome = plan(left, network.unit_types, failed(hold, start, out), operation, units)
+    inside = [*(() if loading else moved.values()), *(aboard or {}).values()]
+    start = failed(hold, state_at_rest(left, {unit.name: unit.bay for unit in inside}), out)
+    outcome = plan(left, network.unit_types, start, operation, moved, aboard)
     if isinstance(outcome, NoPlan):
         return outcome
     return put_out_of_service(compose(outcome, left, network.hazards), hold, out)

@@ -12,6 +12,7 @@ from procgen.plan.events import OFF, ON, SWITCH, Event, Purpose, Touch, cancel, 
 from procgen.plan.goal import Task, loads, others
 from procgen.plan.load import Load, pinned
 from procgen.plan.machine import Machine, item_title
+from procgen.plan.order import why_stuck
 from procgen.plan.reach import Reach, in_front
 from procgen.plan.route import Router, router
 from procgen.plan.sooner import Unreached, sooner
@@ -44,16 +45,17 @@ def course_of(task: Task, made: Machine) -> Course | Reasons:
 
     def with_out(out: tuple[str, ...]) -> Course | Reasons:
         order = around(way, company, out, standing(task.start))
-        return order.reasons or _drafted(task, way, order.loads, wanted)
+        return why_stuck(way, order, standing(task.start)) or _drafted(task, way, order.loads, wanted)
 
     found = arranged(way, company, standing(task.start))
-    if found.order.reasons:
-        return found.order.reasons
+    if found.reasons:
+        return found.reasons
     course, out = _drafted(task, way, found.order.loads, wanted), found.put_back
     every = tuple(name for name in liftable if name not in out)
     if not isinstance(course, Course) and every and isinstance(with_out((*out, *every)), Course):
         # what is in nobody's way can still be held by what has to be moved
-        out = fewest((*out, *every), lambda some: isinstance(with_out(some), Course))
+        out = (*out, *every)
+        out = fewest(out, lambda some: isinstance(with_out(some), Course), len(out))
         course = with_out(out)
     if not isinstance(course, Course):
         return course

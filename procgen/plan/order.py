@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from operator import attrgetter
 
 from procgen.diagnostics import Place
 from procgen.model.words import OUTSIDE, RestraintState
@@ -28,14 +29,14 @@ Stands = Callable[[Load], str]
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """The loads in the order in which they are moved; or why there is no order.
+    """The loads in the order in which they are moved; or that there is none.
 
     Then `stuck` are the loads none of which can go, `standing` says where the units are that stay and
-    those that are through by then.
+    those that are through by then. `is_coming`: the loads are on their way in.
     """
 
     loads: tuple[Load, ...] = ()
-    reasons: tuple[Reason, ...] = ()
+    is_coming: bool = False
     stuck: tuple[Load, ...] = ()
     standing: Mapping[str, str] = field(default_factory=dict)
 
@@ -43,15 +44,15 @@ class Order:
 def in_order(
     router: Router, loads: Sequence[Load], others: Mapping[str, str], restraints: Restraints
 ) -> Order:
-    """The loads in the order in which they are moved past `others`, or why there is none."""
+    """The loads in the order in which they are moved past `others`, or those that are stuck."""
     within = [load for load in loads if load.start != OUTSIDE]
     coming = [load for load in loads if load.start == OUTSIDE]
     first = _peel(router, _preferred(router, within, restraints), others, restraints, is_coming=False)
-    if first.reasons:
+    if first.stuck:
         return first
     arrived = {**others, **{load.name: load.goal for load in within if load.goal != OUTSIDE}}
     last = _peel(router, _preferred(router, coming, restraints), arrived, restraints, is_coming=True)
-    if last.reasons:
+    if last.stuck:
         return last
     return Order((*first.loads, *reversed(last.loads)))
 
@@ -59,10 +60,9 @@ def in_order(
 def _preferred(router: Router, loads: Sequence[Load], restraints: Restraints) -> list[Load]:
     """Doorway bays first: fewest changes of direction, shortest way, right before left, last named first."""
     backwards = list(reversed(loads))
-    alone = Setting(restraints, frozenset())
     keys: dict[str, tuple[int, int, Fraction]] = {}
     for load in backwards:
-        way = router.way(load, (), alone)
+        way = router.alone(load, restraints)
         bay = load.start if load.goal == OUTSIDE else load.goal
         right = -across(router.machine.hold, bay)
         keys[load.name] = (way.turns, way.length, right) if way else (0, 0, right)
@@ -76,14 +76,12 @@ def _peel(
     restraints: Restraints,
     is_coming: bool,
 ) -> Order:
-    """Take away the first unit that can go, again and again; the reasons where none can.
+    """Take away the first unit that can go, again and again.
 
     What comes is taken away backwards, from the bays that it goes to.
     """
 
-    def stands(load: Load) -> str:
-        return load.goal if is_coming else load.start
-
+    stands = _stands(is_coming)
     left, taken, standing = list(near_first), list[Load](), dict(others)
     while left:
         going = next(
@@ -95,13 +93,16 @@ def _peel(
             None,
         )
         if going is None:
-            reasons = _reasons(router, left, standing, restraints, stands)
-            return Order(tuple(taken), reasons, tuple(left), standing)
+            return Order(tuple(taken), is_coming, tuple(left), standing)
         left.remove(going)
         taken.append(going)
         if not is_coming and going.goal != OUTSIDE:
             standing[going.name] = going.goal
     return Order(tuple(taken))
+
+
+def _stands(is_coming: bool) -> Stands:
+    return attrgetter("goal" if is_coming else "start")
 
 
 def _standing(
@@ -116,17 +117,12 @@ def can_go(router: Router, load: Load, standing: Mapping[str, str], restraints: 
     return router.way(load, standing.values(), setting) is not None
 
 
-def _reasons(
-    router: Router,
-    left: Sequence[Load],
-    others: Mapping[str, str],
-    restraints: Restraints,
-    stands: Stands,
-) -> tuple[Reason, ...]:
-    """Why none of the units that are left can go.
+def why_stuck(router: Router, order: Order, restraints: Restraints) -> tuple[Reason, ...]:
+    """Why none of the units that are stuck can go.
 
     What stops each even alone; else what stops now those that do not merely wait for another.
     """
+    left, others, stands = order.stuck, order.standing, _stands(order.is_coming)
 
     def why(load: Load, standing: Mapping[str, str]) -> Reason:
         setting = Setting(restraints, pinned(router.machine, standing.values()))

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from procgen.model.hold import HandMoves
 from procgen.model.unit import UnitType
-from procgen.model.words import OUTSIDE, Travel
+from procgen.model.words import OUTSIDE, RestraintState, Travel
 from procgen.plan.fit import misfit_at_door, misfit_in_bay
 from procgen.plan.load import Load
 from procgen.plan.machine import Hop, Machine, door_of
@@ -42,30 +42,41 @@ class Router:
     machine: Machine
     critical: frozenset[str]
     _known: dict[object, Mode | None] = field(default_factory=dict)
+    _alone: dict[object, Way | None] = field(default_factory=dict)
 
     def way(
         self, load: Load, occupied: Iterable[str], setting: Setting, weight: Weight | None = None
     ) -> Way | None:
         """The best way of a load to its goal: fewest pushed hops, then shortest, then fewest turns."""
         closed = {bay for other in occupied for bay in self.machine.excluded.get(other, ())}
+        key = self._key(setting)
 
         def mode_of(hop: Hop) -> Mode | None:
             if hop.end in closed or (hop.end == OUTSIDE and load.goal != OUTSIDE):
                 return None
             if hop.start == OUTSIDE and load.door not in (None, door_of(self.machine.hold, hop)):
                 return None
-            return self.mode(load.unit_type, hop, setting)
+            return self._mode_for(load.unit_type, hop, setting, key)
 
         return search(self.machine, load.start, load.goal, mode_of, weight)
+
+    def alone(self, load: Load, restraints: Mapping[str, RestraintState]) -> Way | None:
+        """The best way of a load through the empty hold, as the restraints stand before anything is moved."""
+        known = (load.unit_type.code, load.start, load.goal, load.door)
+        if known not in self._alone:
+            self._alone[known] = self.way(load, (), Setting(restraints, frozenset()))
+        return self._alone[known]
 
     def mode(self, unit: UnitType, hop: Hop, setting: Setting) -> Mode | None:
         """How a hop can be made: driven, else pushed; a loose load is carried. None if there is no way,
         whoever stands in it.
         """
+        return self._mode_for(unit, hop, setting, self._key(setting))
+
+    def _key(self, setting: Setting) -> object:
+        """All that matters of a setting."""
         items = self.machine.hold.restraints
-        key = (
-            unit.code,
-            hop,
+        return (
             setting.pinned & self.critical,
             setting.beyond,
             frozenset(
@@ -76,9 +87,12 @@ class Router:
                 and (not items[name].by_hand or name in setting.beyond)
             ),
         )
-        if key not in self._known:
-            self._known[key] = self._mode(unit, hop, setting)
-        return self._known[key]
+
+    def _mode_for(self, unit: UnitType, hop: Hop, setting: Setting, key: object) -> Mode | None:
+        known = (unit.code, hop.start, hop.end, key)
+        if known not in self._known:
+            self._known[known] = self._mode(unit, hop, setting)
+        return self._known[known]
 
     def _mode(self, unit: UnitType, hop: Hop, setting: Setting) -> Mode | None:
         if misfit_on_hop(self.machine, hop, unit):

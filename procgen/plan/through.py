@@ -14,7 +14,7 @@ from procgen.model.unit import UnitType
 from procgen.model.words import OUTSIDE
 from procgen.plan.load import Load, pinned
 from procgen.plan.machine import Hop
-from procgen.plan.order import Order, Restraints, in_order
+from procgen.plan.order import Order, Restraints, in_order, why_stuck
 from procgen.plan.route import Router
 from procgen.plan.run import Setting
 from procgen.results.plan import Reason
@@ -34,10 +34,11 @@ class Company:
 
 @dataclass(frozen=True, slots=True)
 class Arranged:
-    """The order of the loads, and the units that come out only to be put back."""
+    """The order of the loads, and the units that come out only to be put back; or why there is none."""
 
     order: Order
     put_back: tuple[str, ...] = ()
+    reasons: tuple[Reason, ...] = ()
 
 
 def arranged(router: Router, company: Company, restraints: Restraints) -> Arranged:
@@ -48,13 +49,13 @@ def arranged(router: Router, company: Company, restraints: Restraints) -> Arrang
 
     out: tuple[str, ...] = ()
     first = order = tried(out)
-    while order.reasons:
+    while order.stuck:
         more = _in_the_way(router, company, order, out, restraints)
         if not more:
-            return Arranged(Order(reasons=_why(first, order, out)))
+            return Arranged(order, reasons=_why(router, first, order, out, restraints))
         out = (*out, *more)
         order = tried(out)
-    out = fewest(out, lambda some: not tried(some).reasons)
+    out = fewest(out, lambda some: not tried(some).stuck, 1)
     return Arranged(tried(out), out)
 
 
@@ -64,14 +65,19 @@ def around(router: Router, company: Company, out: Sequence[str], restraints: Res
     return in_order(router, _with(company, out), staying, restraints)
 
 
-def fewest(out: tuple[str, ...], is_enough: Callable[[tuple[str, ...]], bool]) -> tuple[str, ...]:
-    """A part of `out` that is enough and of which none can be left out; halves are tried before singles."""
-    size = len(out)
+def fewest(
+    out: tuple[str, ...], is_enough: Callable[[tuple[str, ...]], bool], at_once: int
+) -> tuple[str, ...]:
+    """A part of `out` that is enough and of which none can be left out.
+
+    As many as `at_once` are tried to be left out together, then half as many, and so on.
+    """
+    size = at_once
     while size:
         for start in range(0, len(out), size):
             fewer = out[:start] + out[start + size :]
             if len(fewer) < len(out) and is_enough(fewer):
-                return fewest(fewer, is_enough)
+                return fewest(fewer, is_enough, min(size, len(fewer)))
         size //= 2
     return out
 
@@ -127,12 +133,15 @@ def _fewest(
     return tuple(dict.fromkeys(name for hop, _ in way.hops for name in met(hop))) if way else ()
 
 
-def _why(first: Order, last: Order, out: Sequence[str]) -> tuple[Reason, ...]:
+def _why(
+    router: Router, first: Order, last: Order, out: Sequence[str], restraints: Restraints
+) -> tuple[Reason, ...]:
     """Why there is no order: what is in the way, and why that cannot come out or is no help."""
+    reasons = why_stuck(router, first, restraints)
     if not out:
-        return first.reasons
+        return reasons
     more = [
         Reason(f"{', '.join(out)} would have to come out first, but {reason.message}", reason.place)
-        for reason in sorted(last.reasons, key=attrgetter("message"))
+        for reason in sorted(why_stuck(router, last, restraints), key=attrgetter("message"))
     ]
-    return tuple(dict.fromkeys((*first.reasons, *more)))
+    return tuple(dict.fromkeys((*reasons, *more)))

@@ -7,6 +7,7 @@ import pytest
 from procgen.cli.main import main
 
 STATIONS = Path(__file__).parents[2] / "stations"
+LOAD = ("plan", "SR-AFT", "--operation", "loading")
 
 
 def _runs(*arguments: str) -> int:
@@ -25,6 +26,19 @@ def _runs(*arguments: str) -> int:
         (
             ["plan", "SR-AFT", "--operation", "loading", "--positions", "41,49", "--stations", str(STATIONS)],
             "SR-AFT has no position 49 (positions: 41, 42, 43, 44)",
+        ),
+        (
+            [*LOAD, "--positions", "A=B", "7", "--stations", str(STATIONS)],
+            "SR-AFT has no position A, 7 (positions: 41, 42, 43, 44)",
+        ),
+        (
+            [*LOAD, "--positions", "41=AKX,42", "--aboard", "42", "--stations", str(STATIONS)],
+            "there is no unit type “AKX” for 41; did you mean AKH? (unit types: AKE, AKH, PKC, PMC);"
+            " 42 is to be moved and is said to stay aboard",
+        ),
+        (
+            [*LOAD, "--positions", "41=AKH", "41=PKC", "--stations", str(STATIONS)],
+            "41 is given two unit types: name it once",
         ),
         (["limits", "XX", "--stations", str(STATIONS)], "there is no hold XX"),
         (["explain", "relesed-early"], "did you mean released-early"),

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import time
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
-from procgen.model.words import Operation
+from procgen.model.words import Operation, RestraintState
 from procgen.plan import choose_units, plan
 from procgen.results.plan import Plan
 from tests.plan.planning import findings, rest
@@ -107,4 +108,41 @@ def test_forty_positions_take_well_under_a_second(forty: GeneratedHold, operatio
     assert isinstance(made, Plan)
     assert len(made.units) == 2 * DEEP
     assert findings(forty.hold, forty.unit_types, made) == ()
+    assert took < 1, took
+
+
+def test_every_single_failure_of_forty_positions_is_planned_in_under_a_second(forty: GeneratedHold) -> None:
+    """The planner's time for the whole sweep is printed: `pytest -s tests/plan/test_size.py`."""
+    units = choose_units(forty.hold, forty.unit_types)
+    start = rest(forty.hold, Operation.LOADING, units)
+    starts = [
+        replace(start, stuck={name: state}, restraints={**start.restraints, name: state})
+        for name in forty.hold.restraints
+        for state in RestraintState
+    ]
+    dead = (*forty.hold.drives, *forty.hold.controls, "power")
+    starts += [replace(start, dead=frozenset({name})) for name in dead]
+    took: list[float] = []
+    planned = 0
+    for failed in starts:
+        began = time.process_time()
+        made = plan(forty.hold, forty.unit_types, failed, Operation.LOADING, units)
+        took.append(time.process_time() - began)
+        planned += isinstance(made, Plan)
+    print(f"{len(starts)} failures, {planned} planned: {sum(took):.1f} s in all, {max(took):.2f} s at most")
+    assert len(starts) == 2 * 39 + 8
+    assert max(took) < 1, max(took)
+
+
+def test_a_unit_that_stays_in_the_way_takes_no_longer(forty: GeneratedHold) -> None:
+    positions = list(forty.hold.positions)
+    aboard = choose_units(forty.hold, forty.unit_types, positions[1::2])
+    units = choose_units(forty.hold, forty.unit_types, positions[::2])
+    start = rest(forty.hold, Operation.LOADING, units, aboard)
+    began = time.process_time()
+    made = plan(forty.hold, forty.unit_types, start, Operation.LOADING, units, aboard)
+    took = time.process_time() - began
+    print(f"{len(aboard)} aboard: {took:.2f} s")
+    assert isinstance(made, Plan)
+    assert set(made.put_back) == set(aboard)
     assert took < 1, took
