@@ -105,7 +105,7 @@ SHAPE = [
     Slip("unknown-word", STEPS, "section: prepare", "section: preparation", "preparation", "“prepare”"),
     Slip("bad-name", HOLD, "  aft-hold: {", "  aft hold: {", "aft hold", "“aft-hold”"),
     Slip("wrong-count", HOLD, "y: [-0.85 m, 0.85 m]", "y: [-0.85 m]", "[-0.85 m]", "write 2"),
-    Slip("wrong-count", STATION, "holds: [TR-FWD, MX-AFT, SR-AFT]", "holds: []", "[]", "at least 1"),
+    Slip("wrong-count", STATION, "holds: [TR-FWD, MX-AFT, BK-AFT, SR-AFT]", "holds: []", "[]", "at least 1"),
     Slip("wrong-count", STEPS, '{power-switch: "on"}', '{power-switch: "on", stick: in}', "stick", "its own"),
     Slip("number-too-small", STATION, "number: 3", "number: 0", "0", "write 1 or more"),
     Slip("unknown-verb", STEPS, "- lower: sill-lock", "- lowr: sill-lock", "lowr", "did you mean “lower”?"),
@@ -276,7 +276,7 @@ NAMES = [
     Slip(
         "listed-twice",
         STATION,
-        "[TR-FWD, MX-AFT, SR-AFT]",
+        "[TR-FWD, MX-AFT, BK-AFT, SR-AFT]",
         "[TR-FWD, SR-AFT, SR-AFT]",
         "SR-AFT",
         "delete one",

@@ -242,8 +242,8 @@ IN_DATA: tuple[Mistake, ...] = (
     Mistake(
         "a hold taken from its station",
         K1B,
-        "holds: [TR-FWD, MX-AFT, SR-AFT]",
-        "holds: [TR-FWD, MX-AFT]",
+        "holds: [TR-FWD, MX-AFT, BK-AFT, SR-AFT]",
+        "holds: [TR-FWD, MX-AFT, BK-AFT]",
         "procedure-for-foreign-hold",
         "hold: SR-AFT",
         ("SR-AFT", "TR-FWD"),

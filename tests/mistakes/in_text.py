@@ -174,7 +174,7 @@ IN_TEXT: tuple[Mistake, ...] = (
     Mistake(
         "a hold that is not there",
         K1B,
-        "holds: [TR-FWD, MX-AFT, SR-AFT]",
+        "holds: [TR-FWD, MX-AFT, BK-AFT, SR-AFT]",
         "holds: [TR-FWD, SR-AFF]",
         "unknown-name",
         "SR-AFF",
