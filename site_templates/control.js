@@ -7,7 +7,7 @@
   if (expires && day > expires) said = "Expired: this temporary revision ended on " + expires + ".";
   else if (until && day >= until) said = "Superseded: a later revision is in force since " + until + ".";
   else if (from && day < from) said = "Not yet in force: this revision counts from " + from + ".";
-  if (!said) return;
+  if (!said || box.textContent.indexOf(said.split(":")[0] + ":") >= 0) return;
   line.textContent = said;
   line.hidden = false;
 })();

@@ -48,8 +48,9 @@ def packaged() -> Mapping[str, str]:
 
 @cache
 def demo_files() -> Mapping[str, str]:
-    """The files of the demonstration stations, by their path below the stations folder."""
-    found = (path for path in sorted(STATIONS.rglob("*")) if path.suffix in (".yaml", ".json"))
+    """The descriptions of the demonstration stations, by their path below the stations folder."""
+    paths = (path for path in sorted(STATIONS.rglob("*")) if path.parent.name != "releases")
+    found = (path for path in paths if path.suffix in (".yaml", ".json"))
     return {path.relative_to(STATIONS).as_posix(): path.read_text("utf-8") for path in found}
 
 

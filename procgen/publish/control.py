@@ -27,7 +27,7 @@ class Control:
     `mark` says in a sentence what a reader must know before using the page, `short` in a word or two; both
     are empty for a revision that is in force for good. `page` is its line in the list of effective pages.
     `valid_from`, `until` and `expires` let a script judge by the reader's own clock. `root` leads from the
-    page to the home of all stations.
+    page to the home of all stations, `current` to the revision in force where that is another one.
     """
 
     revision: str
@@ -39,6 +39,7 @@ class Control:
     page: EffectivePage | None
     versions: tuple[Version, ...]
     root: str
+    current: Version | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +70,15 @@ def control_of(edition: Edition, file: str) -> Control:
         page=edition.hashes.get(file),
         versions=tuple(_versions(edition, "../" * depth)),
         root="../" * (depth + 1),
+        current=_current(edition, "../" * depth),
     )
+
+
+def _current(edition: Edition, up: str) -> Version | None:
+    if edition.standing is Standing.IN_FORCE:
+        return None
+    row = next((row for row in edition.revisions if row.standing is Standing.IN_FORCE), None)
+    return Version(f"go to revision {row.released.release.number}", f"{up}index.html") if row else None
 
 
 def _revision_words(edition: Edition) -> str:
