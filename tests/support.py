@@ -46,12 +46,34 @@ def packaged() -> Mapping[str, str]:
     return {"hazards.yaml": (ROOT / "procgen" / "data" / "hazards.yaml").read_text("utf-8")}
 
 
+REVISIONS = {
+    "K1B/station.yaml": """\
+revision:
+  number: 3
+  date: "2026-11-20"
+  effective: "2026-11-25"
+  author: M. Arden (invented)
+  reason: The forward hold of the Petrel 500 is new at this station.
+""",
+    "N4T/station.yaml": """\
+revision:
+  number: 1
+  date: "2026-11-20"
+  effective: "2026-11-25"
+  author: I. Sorrel (invented)
+  reason: First issue.
+""",
+}
+"""What the stations say of their revision where their releases do not."""
+
+
 @cache
 def demo_files() -> Mapping[str, str]:
-    """The descriptions of the demonstration stations, by their path below the stations folder."""
+    """The descriptions of the demonstration stations, by their path; without their releases."""
     paths = (path for path in sorted(STATIONS.rglob("*")) if path.parent.name != "releases")
     found = (path for path in paths if path.suffix in (".yaml", ".json"))
-    return {path.relative_to(STATIONS).as_posix(): path.read_text("utf-8") for path in found}
+    texts = {path.relative_to(STATIONS).as_posix(): path.read_text("utf-8") for path in found}
+    return {file: text + REVISIONS.get(file, "") for file, text in texts.items()}
 
 
 @cache
