@@ -49,6 +49,7 @@ Start here:
   procgen limits TR-FWD                        what each position may carry, and what governs it
   procgen load load.csv                        check a given load: used, margin and first limit to bind
   procgen explain move-through-raised-restraint   what a finding means and how to mend it
+  procgen diff K1B@1 K1B                       what got less safe since revision 1, why, who accepted it
   procgen build stations --out site            publish, if the check finds no error
 
 Exit status: 0 nothing to answer, 1 findings or no plan, 2 could not run.

@@ -66,7 +66,7 @@ _FIELDS = {
     "adjacent": "limit for two neighbours",
     "why-no-page": "reason for having no procedure",
 }
-_LEFT_OUT = frozenset({"hold", "quantity", "station", "wind", "rectangle"})
+_LEFT_OUT = frozenset({"load-factors", "hold", "quantity", "station", "wind", "rectangle"})
 
 
 def subject(path: Sequence[str]) -> str:

@@ -183,13 +183,15 @@ def _file(place: EditPlace, root: str) -> str:
 
 def _sides(one: Difference) -> tuple[Markup, Markup]:
     was, now = (side.text if side else "" for side in (one.was, one.now))
-    if not was or not now:
+    if not was or not now or one.number is not None:
         return _said(was), _said(now)
     return _against(was, now)
 
 
 def _said(text: str) -> Markup:
-    return Markup(re.sub(r"\*\*(.+?)\*\*", r"<b>\1</b>", str(escape(text))))
+    bold = re.sub(r"\*\*(.+?)\*\*", r"<b>\1</b>", str(escape(text)))
+    # A name that is cut by a marked word loses its marks: they are not to be read.
+    return Markup(bold.replace("**", ""))
 
 
 def _against(was: str, now: str) -> tuple[Markup, Markup]:
