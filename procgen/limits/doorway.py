@@ -24,6 +24,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from procgen.limits.angle_polynomials import COSINE, ONE, SINE, Clause, Polynomial, fails_at, plus, times
 from procgen.results.packages import CrossSection, Doorway, Longest, PackageTable
@@ -76,15 +77,21 @@ def longest(
         return Longest(width, height, None, "", f"the door is {door.height} high")
     if depth is None:
         return Longest(width, height, None, "", f"the hold is {section.height} high")
+    length, way, why = _best(door, depth, hold_length, width)
+    if length * _MM < _up(width):
+        return Longest(width, height, None, "", "no piece this wide goes in that is as long as wide")
+    return Longest(width, height, of(length, "mm"), way, why)
+
+
+@lru_cache(maxsize=4096)
+def _best(door: Doorway, depth: Quantity, hold_length: Quantity, width: Quantity) -> tuple[int, str, str]:
+    """The best way in at a depth, kept: pieces of every height that find the same depth go in alike."""
     ways = [
         _straight(door, depth, hold_length, width),
         _sideways(door, depth, hold_length, width),
         _turned(door, depth, hold_length, width),
     ]
-    length, way, why = max(ways, key=lambda found: found[0])
-    if length * _MM < _up(width):
-        return Longest(width, height, None, "", "no piece this wide goes in that is as long as wide")
-    return Longest(width, height, of(length, "mm"), way, why)
+    return max(ways, key=lambda found: found[0])
 
 
 def _straight(door: Doorway, depth: Quantity, hold_length: Quantity, width: Quantity) -> tuple[int, str, str]:
