@@ -137,6 +137,28 @@ def test_the_list_is_folded_and_the_walk_is_not(context: BrowserContext, built: 
     assert shown(page) == f"step-{one.turns[2].first}"
 
 
+ASK_FOR_HELP = """() => {
+  const tops = [], tap = (id) => document.getElementById(id).click();
+  while (document.querySelector(".screen.now").id !== "finished") {
+    tap("show-help");
+    tops.push(document.getElementById("broken").getBoundingClientRect().top);
+    tap("next");
+    tap("next");
+  }
+  return tops;
+}"""
+
+
+def test_what_to_do_when_something_fails_is_one_tap_from_every_step(
+    context: BrowserContext, built: Path
+) -> None:
+    page = card(context, built, "K1B/cards/SR-AFT-loading.html").page
+    tops = page.evaluate(ASK_FOR_HELP)
+    steps = [s for b in hold_site("K1B", "SR-AFT").pages[0].blocks for s in b.steps]
+    assert len(tops) > len(steps)
+    assert all(0 < top < 740 for top in tops)
+
+
 def test_the_next_button_fits_a_glove(context: BrowserContext, built: Path) -> None:
     page = card(context, built).page
     box = page.locator("#next").bounding_box()
