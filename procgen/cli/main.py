@@ -19,6 +19,7 @@ COMMANDS = (
     "check",
     "build",
     "plan",
+    "out-of-service",
     "limits",
     "load",
     "record",
@@ -46,6 +47,7 @@ _EPILOG = """\
 Start here:
   procgen check stations                       find everything that is wrong, with file, line and column
   procgen plan TR-FWD --operation loading      read the derived steps of one hold
+  procgen out-of-service SR-AFT                what each position is good for with any one item dead
   procgen limits TR-FWD                        what each position may carry, and what governs it
   procgen load load.csv                        check a given load: used, margin and first limit to bind
   procgen explain move-through-raised-restraint   what a finding means and how to mend it
@@ -60,7 +62,7 @@ The operator's approved manuals and local rules come before anything this progra
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line; returns the exit status."""
     options = _parser().parse_args(arguments)
-    command = import_module(f"procgen.cli.{options.command}")
+    command = import_module(_module(options.command))
     try:
         status: int = command.run(options)
         sys.stdout.flush()
@@ -77,6 +79,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return status
 
 
+def _module(command: str) -> str:
+    return f"procgen.cli.{command.replace('-', '_')}"
+
+
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="procgen",
@@ -88,7 +94,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"procgen {__version__}")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
     for name in COMMANDS:
-        module = import_module(f"procgen.cli.{name}")
+        module = import_module(_module(name))
         command = commands.add_parser(
             name,
             help=module.SUMMARY,

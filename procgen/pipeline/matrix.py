@@ -14,7 +14,7 @@ from procgen.limits.missing import left_cell
 from procgen.model.hold import Hold
 from procgen.model.station import Network
 from procgen.model.step import OutOfService, Procedure
-from procgen.model.words import Operation
+from procgen.model.words import Failure, Operation
 from procgen.pipeline.checking import check_procedure, put_out_of_service
 from procgen.pipeline.failing import gone, not_held
 from procgen.pipeline.proving import Job, Prover
@@ -49,23 +49,38 @@ class _Same(_Key):
 
 @lru_cache(maxsize=64)
 def _matrix(key: _Same) -> Matrix:
-    making = _Making(Prover(key.network, key.hold))
-    out = [
+    return matrix_of(key.network, key.hold, all_failures(key.hold))
+
+
+def all_failures(hold: Hold) -> tuple[OutOfService, ...]:
+    """Every single item of a hold out of service in every way in which it can be."""
+    return tuple(
         OutOfService(item, failure)
-        for item, failures in possible_failures(key.hold).items()
+        for item, failures in possible_failures(hold).items()
         for failure in failures
-    ]
-    rows = tuple(MatrixRow(one, failure_words(key.hold, one), making.cells(one)) for one in out)
-    return Matrix(key.hold.name, rows, making.procedures, making.prover.made)
+    )
+
+
+def matrix_of(network: Network, hold: Hold, out: Sequence[OutOfService]) -> Matrix:
+    """The rows for some items out of service, one at a time."""
+    making = _Making(Prover(network, hold), _full_loads(hold))
+    rows = tuple(MatrixRow(one, failure_words(hold, one), making.cells(one)) for one in out)
+    return Matrix(hold.name, rows, making.procedures, making.prover.made)
 
 
 @dataclass(slots=True)
 class _Making:
-    """A matrix in the making, with the procedures found so far."""
+    """A matrix in the making, with the procedures found so far.
+
+    `groups` has for each position the fullest load of the hold that it can be part of.
+    """
 
     prover: Prover
+    groups: Mapping[str, tuple[str, ...]]
     procedures: dict[str, Procedure] = field(default_factory=dict)
     _names: dict[object, str] = field(default_factory=dict)
+    _of_jobs: dict[tuple[str, Failure, Job], str] = field(default_factory=dict)
+    _same: dict[tuple[str, Failure, Job], bool] = field(default_factory=dict)
 
     @property
     def hold(self) -> Hold:
@@ -78,10 +93,8 @@ class _Making:
     def _cells(self, one: OutOfService, operation: Operation) -> Iterator[MatrixCell]:
         alone = {name: self._alone(one, operation, name) for name in self.hold.positions}
         workable = {name for name, outcome in alone.items() if outcome.workable}
-        loads = {
-            group: self._fullest(one, operation, group, workable) for group in set(self._groups().values())
-        }
-        for name, group in self._groups().items():
+        loads = {group: self._fullest(one, operation, group, workable) for group in set(self.groups.values())}
+        for name, group in self.groups.items():
             job = loads[group]
             together = self._together(one, job, name, alone[name])
             yield MatrixCell(
@@ -116,6 +129,12 @@ class _Making:
 
     def _as_before(self, one: OutOfService, job: Job) -> bool:
         """Whether the steps of a hold in order do as well with the item out of service."""
+        key = (one.item, one.failure, job)
+        if key not in self._same:
+            self._same[key] = self._simulates(one, job)
+        return self._same[key]
+
+    def _simulates(self, one: OutOfService, job: Job) -> bool:
         before = self.prover.prove(job)
         if isinstance(before.plan, NoPlan) or before.trace is None:
             return isinstance(before.plan, NoPlan)
@@ -131,12 +150,19 @@ class _Making:
         job = self._job(operation, group, taken)
         if not taken or self._as_before(one, job) or not self.prover.prove(job, [one]).reasons:
             return job
-        grown: tuple[str, ...] = ()
-        for name in taken:
-            more = self._job(operation, group, tuple(n for n in group if n in {*grown, name}))
-            if not self.prover.prove(more, [one]).reasons:
-                grown = more.positions
-        return self._job(operation, group, grown)
+        grown, left = self._job(operation, group, ()), list(taken)
+        while left:
+            wider = ((name, self._with(grown, group, name)) for name in left)
+            found = next((pair for pair in wider if not self.prover.prove(pair[1], [one]).reasons), None)
+            if found is None:
+                break
+            left.remove(found[0])
+            grown = found[1]
+        return grown
+
+    def _with(self, job: Job, group: Sequence[str], name: str) -> Job:
+        """A job with one more of the group's positions."""
+        return self._job(job.operation, group, tuple(n for n in group if n in {*job.positions, name}))
 
     @staticmethod
     def _job(operation: Operation, group: Sequence[str], taken: tuple[str, ...]) -> Job:
@@ -149,15 +175,13 @@ class _Making:
             return Outcome(job.positions, reasons=alone.reasons)
         if name in job.positions:
             return self._outcome(one, job, name)
-        more = self._job(job.operation, (*job.positions, *job.staying, name), (*job.positions, name))
+        more = self._with(job, self.groups[name], name)
         return Outcome(job.positions, reasons=self.prover.prove(more, [one]).reasons)
-
-    def _groups(self) -> Mapping[str, tuple[str, ...]]:
-        """For each position the fullest load of the hold that it can be part of."""
-        return {name: _full_load(self.hold, name) for name in self.hold.positions}
 
     def _limits(self, one: OutOfService, name: str) -> tuple[MissingCell, ...]:
         position = self.hold.positions[name]
+        if not set(gone([one])).intersection(position.held_by):
+            return ()
         cells = (
             left_cell(self.hold, position, unit_type, gone([one]))
             for unit_type in self.prover.network.unit_types.values()
@@ -169,6 +193,13 @@ class _Making:
         """The procedure that works a position: with others, or alone where only that can be done."""
         if alone.workable and name not in job.positions:
             job = Job(job.operation, (name,))
+        key = (one.item, one.failure, job)
+        if key not in self._of_jobs:
+            self._of_jobs[key] = self._named(one, job)
+        return self._of_jobs[key]
+
+    def _named(self, one: OutOfService, job: Job) -> str:
+        """The name of a job's procedure; two that are word for word the same are one."""
         if not job.positions or (not job.staying and self._is_whole(job) and self._as_before(one, job)):
             return ""
         made = self.prover.prove(job, [one])
@@ -181,7 +212,7 @@ class _Making:
         return self._names[key]
 
     def _is_whole(self, job: Job) -> bool:
-        return job.positions in set(self._groups().values())
+        return job.positions in set(self.groups.values())
 
     def _publish(self, procedure: Procedure, job: Job) -> str:
         found = check_procedure(self.prover.network, self.hold, procedure).findings
@@ -193,10 +224,20 @@ class _Making:
         return name
 
 
-def _full_load(hold: Hold, name: str) -> tuple[str, ...]:
-    """A position and every other one that can be loaded beside it, in the order of the description."""
-    taken = [name]
-    for other in hold.positions:
-        if other != name and not hold.overlapping(other).intersection(taken):
-            taken.append(other)
-    return tuple(other for other in hold.positions if other in taken)
+def _full_loads(hold: Hold) -> Mapping[str, tuple[str, ...]]:
+    """For each position a load of the hold as full as can be that it is part of; few different ones.
+
+    The first takes the positions in the order of the description; each further one those that no load
+    before it could take, because they share floor with others, and whatever goes beside them.
+    """
+    loads: dict[str, tuple[str, ...]] = {}
+    for name in hold.positions:
+        if name in loads:
+            continue
+        taken = [name]
+        for other in sorted(hold.positions, key=lambda other: other in loads):
+            if other not in taken and not hold.overlapping(other).intersection(taken):
+                taken.append(other)
+        load = tuple(other for other in hold.positions if other in taken)
+        loads |= {other: load for other in load if other not in loads}
+    return loads

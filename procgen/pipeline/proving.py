@@ -48,6 +48,7 @@ class Prover:
     hold: Hold
     made: int = 0
     _known: dict[object, Proven] = field(default_factory=dict)
+    _lefts: dict[object, Hold] = field(default_factory=dict)
     _units: dict[str, PlannedUnit] = field(default_factory=dict)
 
     def units(self, positions: Sequence[str]) -> Mapping[str, PlannedUnit]:
@@ -60,13 +61,19 @@ class Prover:
 
     def prove(self, job: Job, out: Sequence[OutOfService] = ()) -> Proven:
         """The plan for a job with items out of service, simulated; none where the simulator objects."""
-        left = without(self.hold, out)
+        left = self._left(out)
         start = self._start(job, left, out)
         held = tuple((name, position.held_by) for name, position in left.positions.items() if out)
         key = (job, tuple(start.stuck.items()), start.dead, held)
         if key not in self._known:
             self._known[key] = self._prove(job, out, left, start)
         return self._known[key]
+
+    def _left(self, out: Sequence[OutOfService]) -> Hold:
+        key = tuple((one.item, one.failure) for one in out)
+        if key not in self._lefts:
+            self._lefts[key] = without(self.hold, out)
+        return self._lefts[key]
 
     def _start(self, job: Job, left: Hold, out: Sequence[OutOfService]) -> State:
         inside = job.staying if job.operation is Operation.LOADING else (*job.positions, *job.staying)

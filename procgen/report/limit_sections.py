@@ -69,8 +69,8 @@ def missing_json(table: MissingTable) -> str:
             "out": list(one.out),
             "usable": one.usable,
             "lowered": one.lowered,
-            "before": _cell(one.whole),
-            "after": _cell(one.cell),
+            "before": cell_data(one.whole),
+            "after": cell_data(one.cell),
         }
         for one in table.cells
     ]
@@ -114,7 +114,8 @@ def _limit(mass: Quantity | None, symbol: str) -> str:
     return mass.to(symbol).down() if mass else "nothing"
 
 
-def _cell(cell: LimitCell) -> dict[str, object]:
+def cell_data(cell: LimitCell) -> dict[str, object]:
+    """One cell: `limit` and `kg` (null where it is not acceptable), what governs it, the reasons."""
     governing = cell.governing
     return {
         "limit": quantity_data(governing.mass) if governing else None,

@@ -113,6 +113,11 @@ def _out_of_service(procedure: Procedure, hold: Hold | None, lowered: Sequence[M
     return lines
 
 
+def step_words(step: Step, hold: Hold) -> str:
+    """One step as a short sentence, with the items' titles; of a section head its name."""
+    return _Words(_titles(hold)).step(step)
+
+
 def _titles(hold: Hold) -> Mapping[str, str]:
     """The titles of everything in the hold that a step may name."""
     named = (hold.doors, hold.panels, hold.controls, hold.restraints)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Hashable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import TypeVar
 
 from procgen.model.step import OutOfService, Procedure, Step
 from procgen.model.words import Operation
@@ -106,3 +107,16 @@ class Matrix:
     rows: tuple[MatrixRow, ...]
     procedures: Mapping[str, Procedure] = field(default_factory=dict)
     plans: int = 0
+
+
+Told = TypeVar("Told", bound=Hashable)
+
+
+def grouped(
+    row: MatrixRow, tell: Callable[[MatrixCell], Told]
+) -> tuple[tuple[Operation, Told, tuple[str, ...]], ...]:
+    """The cells of a row that are told alike, as operation, what is told, and the positions it is told of."""
+    groups: dict[tuple[Operation, Told], list[str]] = {}
+    for cell in row.cells:
+        groups.setdefault((cell.operation, tell(cell)), []).append(cell.position)
+    return tuple((operation, told, tuple(where)) for (operation, told), where in groups.items())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -77,3 +78,19 @@ def test_an_item_that_cannot_be_meant_is_answered_with_what_could_be(
 ) -> None:
     assert _plan("SR-AFT", "--out-of-service", item) == 2
     assert said in capsys.readouterr().err
+
+
+def test_the_matrix_of_one_item_as_text_and_as_data(capsys: pytest.CaptureFixture[str]) -> None:
+    command = ["out-of-service", "SR-AFT", "--stations", str(STATIONS), "--item", "lock-42=up"]
+    assert main(command) == 0
+    said = capsys.readouterr().out
+    assert "lock 42 stuck up" in said
+    assert "  loading 43: other steps\n      without: Raise lock 42." in said
+    assert "lock 42 between 43 and 42 stops forward travel and is stuck raised" in said
+    assert "fleet/holds/SR-AFT.yaml:126" in said
+    assert main([*command, "--format", "json"]) == 0
+    (row,) = json.loads(capsys.readouterr().out)["rows"]
+    cells = {(cell["operation"], cell["position"]): cell for cell in row["cells"]}
+    assert cells["loading", "43"]["alone"]["left_out"] == [{"raise": "lock-42"}]
+    (reason,) = cells["loading", "41"]["alone"]["reasons"]
+    assert (reason["line"],) == (126,)
