@@ -16,6 +16,7 @@ from procgen.model.words import Operation
 from procgen.pipeline.checking import check_procedure, derive
 from procgen.pipeline.matrix import all_failures, matrix, matrix_of
 from procgen.pipeline.proving import Job, Prover
+from procgen.plan import choose_units
 from procgen.results.matrix import Answer, Matrix, MatrixCell, MatrixRow
 from tests.strategies import GeneratedHold, holds
 from tests.support import demo, demo_hold
@@ -109,7 +110,13 @@ def test_what_the_matrix_says_is_what_the_command_derives() -> None:
     for item, failure, positions in (("lock-42", "up", ["43", "44"]), ("lock-41", "down", ["43", "44"])):
         row = _row(table, item, failure)
         cell = next(c for c in row.cells if c.position == "43" and c.operation is Operation.LOADING)
-        derived = derive(network, hold, Operation.LOADING, positions, [row.out])
+        derived = derive(
+            network,
+            hold,
+            Operation.LOADING,
+            choose_units(hold, network.unit_types, positions),
+            out=[row.out],
+        )
         assert isinstance(derived, Procedure)
         published = table.procedures[cell.procedure]
         assert (published.steps, set(published.units)) == (derived.steps, set(derived.units))
