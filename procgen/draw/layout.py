@@ -197,8 +197,9 @@ def _rows(hold: Hold, region: Box, below: Box, *, states: bool) -> tuple[Row, ..
 
 
 def _free_stretch(hold: Hold, x_low: float, x_high: float) -> tuple[float, float]:
-    """The longest piece of the hold's length with no door beside it."""
-    taken = sorted(metres(door.x) for door in hold.doors.values())
+    """The longest piece of the hold's length with no door and no loader platform beside it."""
+    spans = [(metres(door.x), _platform_span(hold, name)) for name, door in hold.doors.items()]
+    taken = sorted((min(a[0], b[0]), max(a[1], b[1])) for a, b in spans)
     best, start = (x_low, x_low), x_low
     for low, high in [*taken, (x_high, x_high)]:
         if low - start > best[1] - best[0]:
@@ -242,6 +243,12 @@ def _free_place(u: float, v: float, edge: Edge, placed: Mapping[str, Box]) -> Bo
     return around(u, v, GLYPH_WIDTH, GLYPH_HEIGHT)
 
 
+def _platform_span(hold: Hold, door: str) -> tuple[float, float]:
+    """Where the loader platform of a door lies in x: before its bay, or before the door if it has several."""
+    at_door = [bay.rectangle.x for bay in hold.bays.values() if bay.door == door]
+    return metres(at_door[0]) if len(at_door) == 1 else metres(hold.doors[door].x)
+
+
 def _doors(
     hold: Hold, frame: Frame, floor: Box, bays: Mapping[str, Box]
 ) -> tuple[dict[str, Box], dict[str, Edge]]:
@@ -250,7 +257,7 @@ def _doors(
     y_low, y_high = metres(hold.floor.rectangle.y)
     for name, door in hold.doors.items():
         at_door = [bay.rectangle for bay in hold.bays.values() if bay.door == name]
-        x_low, x_high = metres(at_door[0].x) if len(at_door) == 1 else metres(door.x)
+        x_low, x_high = _platform_span(hold, name)
         deep = max([metres(r.y)[1] - metres(r.y)[0] for r in at_door] or [1.0])
         deep = min(deep, _deepest(hold, frame.scale, frame.upright) / frame.scale)
         gap = _SILL_GAP / frame.scale

@@ -68,6 +68,8 @@ def test_nothing_with_text_overlaps_in_any_kind(upright: bool) -> None:
             plan = layout(hold, upright=upright, numbered=numbered)
             boxes = plan.labelled()
             assert overlapping(boxes) == [], hold.name
+            listed = [row.box for row in plan.rows]
+            assert not any(row.overlaps(box) for row in listed for box in plan.platforms.values()), hold.name
             assert [name for name, box in boxes.items() if not box.within(plan.sheet)] == [], hold.name
 
 
