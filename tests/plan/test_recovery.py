@@ -17,7 +17,6 @@ from tests.plan.planning import UnitTypes, findings, planned, stuck
 from tests.support import demo, demo_hold
 
 LOADING, UNLOADING = Operation.LOADING, Operation.UNLOADING
-DEMO = ("SR-AFT", "TR-FWD")
 
 
 @pytest.fixture(scope="module")
@@ -41,13 +40,32 @@ def _recovered(name: str, types: UnitTypes, made: Plan, state: State) -> Recover
 
 
 @pytest.mark.parametrize("operation", Operation)
-@pytest.mark.parametrize("name", DEMO)
+@pytest.mark.parametrize("name", sorted(demo().network.holds))
 def test_every_step_of_a_demo_plan_can_be_gone_on_from(
     name: str, operation: Operation, types: UnitTypes
 ) -> None:
     made = planned(demo_hold(name), types, operation)
     for _, state in _after(name, made, types):
         assert _recovered(name, types, made, state).aim is Aim.GO_ON
+
+
+@pytest.mark.parametrize("name", sorted(demo().network.holds))
+def test_when_the_power_fails_at_any_step_the_way_is_sound_or_every_aim_is_refused(
+    name: str, types: UnitTypes
+) -> None:
+    hold = demo_hold(name)
+    made = planned(hold, types, LOADING)
+    for _, state in _after(name, made, types):
+        found = recover(hold, types, replace(state, dead=frozenset({"power"})), LOADING, made.units)
+        if isinstance(found, Recovery):
+            assert findings(hold, types, found.plan) == (), found.plan.steps
+        else:
+            assert {reason.message.partition(":")[0] for reason in found.reasons} >= {
+                "the loading cannot be finished",
+                "what is on its way cannot get there",
+                "what is on its way cannot go back",
+                "what is on its way cannot be secured where it stands",
+            }
 
 
 def _in_lane(name: str, types: UnitTypes, operation: Operation) -> tuple[Plan, State]:
