@@ -33,16 +33,17 @@ def move_by_hand(work: Work, step: HandStep) -> None:
         return
     if not _changes(work, item, wanted, doing):
         return
+    reached = True
     if work.ledger.in_doubt(Sort.RESTRAINT, name):
         work.settle(Sort.RESTRAINT, name)  # it came too late, which has been said
     else:
-        reach_restraint(work, item, doing)
+        reached = reach_restraint(work, item, doing)
     _interlock(work, item, doing)
-    if wanted is RestraintState.RAISED:
+    if wanted is RestraintState.RAISED and reached:
         _under_unit(work, item, doing)
     work.put_restraint(name, wanted)
     work.settle(Sort.RESTRAINT, name)
-    if name != step.item:
+    if name != step.item or not reached:
         work.doubt(Sort.RESTRAINT, name)  # it is only a guess that this one was meant
 
 

@@ -7,6 +7,7 @@ from procgen.model.hold import Control, Restraint
 from procgen.model.words import OUTSIDE, Stand
 from procgen.simulate.ledger import Sort
 from procgen.simulate.names import called, either
+from procgen.simulate.walking import check_reach
 from procgen.simulate.work import Work
 
 
@@ -36,15 +37,21 @@ def enter(work: Work, at: Stand | None, doing: str) -> None:
         work.go_inside()
 
 
-def reach_restraint(work: Work, item: Restraint, doing: str) -> None:
-    """Reach a restraint by hand: inside, or from outside through the door where it stands."""
+def reach_restraint(work: Work, item: Restraint, doing: str) -> bool:
+    """Reach a restraint by hand: inside, or from outside through the door where it stands.
+
+    False where units stand in between.
+    """
     if item.reached_from is Stand.INSIDE:
+        if not check_reach(work, item, doing):
+            return False  # and so nobody goes in
         enter(work, Stand.INSIDE, doing)
-        return
+        return True
     at_sill = item.between is not None and OUTSIDE in item.between
     bays = item.between if at_sill and item.between is not None else item.beside
     doors = [door for bay in bays if bay != OUTSIDE for door in work.scene.doors_at(bay)]
     need_door(work, tuple(dict.fromkeys(doors)) or tuple(work.scene.hold.doors), doing)
+    return True
 
 
 def reach_control(work: Work, control: Control, doing: str) -> None:

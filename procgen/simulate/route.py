@@ -142,7 +142,8 @@ def is_known(work: Work, name: str, doing: str) -> bool:
         )
         return False
     procedure = work.scene.procedure
-    if name not in procedure.units and not work.excused(Sort.PLAN, name, ""):
+    moves = name in procedure.units or name in procedure.put_back
+    if not moves and not work.excused(Sort.PLAN, name, ""):
         stays = procedure.aboard.get(name)
         work.find(
             "unit-not-planned",

@@ -7,6 +7,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+LOCK_41_FROM_OUTSIDE = (
+    'between: ["42", "41"]\n    stops: [forward, aft]\n    moved-by: hand\n    reached-from: inside',
+    'between: ["42", "41"]\n    stops: [forward, aft]\n    moved-by: hand\n    reached-from: outside',
+)
+"""Else nobody reaches it past a unit in 42 or 43."""
 U41_IN = '  - drive: {unit: u41, hold: {stick: in}, through: [outside, "44"]}\n'
 U42_IN = U41_IN.replace("u41", "u42")
 U44_IN = U41_IN.replace("u41", "u44")
@@ -151,8 +156,8 @@ WAYS = [
     without("move-through-raised-restraint", "twin out", "  - lower: centre-guide\n", "[14L, 14R, outside]"),
     without("move-through-raised-restraint", "twin out", "  - lower: lock-13R\n", "[11R, 12R, 13R, 14R]"),
     without("move-through-raised-restraint", "yard in", "  - remove: rear-net\n", "[outside, 2R]"),
-    swapped("move-through-raised-restraint", "row in", U41_ALONG, "  - raise: lock-41\n", '"41"]'),
-    swapped("move-through-raised-restraint", "row in", U42_ALONG, "  - raise: lock-42\n", '"43", "42"]'),
+    swapped("out-of-reach", "row in", U41_ALONG, "  - raise: lock-41\n", "raise: lock-41"),
+    swapped("out-of-reach", "row in", U42_ALONG, "  - raise: lock-42\n", "raise: lock-42"),
     slip(
         "move-through-raised-restraint",
         "row in",
@@ -194,7 +199,7 @@ WAYS = [
         "move-with-guide-down", "twin in", "  - raise: forward-doorway-guide\n", "u11R, hold: {door-stick"
     ),
     without("move-with-guide-down", "twin out", "  - raise: aft-doorway-guide\n", "[14R, outside]"),
-    without("bay-occupied", "row in", U41_ALONG, "{unit: u42, hold: {stick: in}"),
+    without("out-of-reach", "row in", U41_ALONG, "raise: lock-41"),
     slip(
         "bay-occupied",
         "row in",
@@ -202,7 +207,7 @@ WAYS = [
         '["44", "43", "42", "41"]',
         "{unit: u42, hold: {stick: forward",
     ),
-    without("bay-occupied", "row out", U44_OUT, '["41", "42", "43", "44"]'),
+    without("out-of-reach", "row out", U44_OUT, "lower: lock-41"),
 ]
 
 UNITS = [
@@ -369,10 +374,8 @@ PEOPLE = [
     without("person-in-the-way", "row out", PATH + "u41\n", '["41", "42", "43", "44"]'),
     without("released-early", "row in", "  - raise: lock-41\n", "u42, hold: {stick: in}"),
     without("released-early", "row in", "  - raise: lock-42\n", "u44, hold: {stick: in}"),
-    slip(
-        "released-early", "row in", '"44", "43", "42", "41"]', '"44", "43", "42"]', "u42, hold: {stick: in}"
-    ),
-    swapped("released-early", "row out", PATH + "u44\n" + U44_OUT, "  - lower: lock-41\n", "{unit: u44"),
+    slip("out-of-reach", "row in", '"44", "43", "42", "41"]', '"44", "43", "42"]', "raise: lock-41"),
+    swapped("out-of-reach", "row out", PATH + "u44\n" + U44_OUT, "  - lower: lock-41\n", "lower: lock-41"),
     swapped(
         "released-early",
         "row in",
@@ -512,7 +515,7 @@ BULK = [
     without("move-through-raised-restraint", "sect out", "  - remove: net-51\n", "unit: u51"),
     swapped("move-through-raised-restraint", "sect in", U51_IN, "  - fit: net-51\n", "unit: u51"),
     without("released-early", "sect in", "  - fit: net-51\n", "unit: u52"),
-    swapped("released-early", "sect out", U50_OUT, "  - remove: net-51\n", "unit: u50"),
+    swapped("out-of-reach", "sect out", U50_OUT, "  - remove: net-51\n", "remove: net-51"),
     slip("crew-too-small", "sect in", "u51, crew: 2", "u51, crew: 1", "crew: 1"),
     slip("crew-too-small", "sect out", "u51, crew: 2", "u51, crew: 1", "crew: 1"),
     slip("moved-by-wrong-verb", "sect in", U51_IN, U51_IN.replace("stow", "push"), "push"),
@@ -528,7 +531,7 @@ BULK = [
     slip("unknown-in-hold", "sect in", '"50", "52"]', '"50", "25"]', '"25"]'),
     slip("unit-does-not-fit", "sect in", "", "", "unit: u52", BULK_CODE),
     slip("unit-does-not-fit", "sect in", "", "", "unit: u52", BULK_FLOOR),
-    slip("bay-occupied", "sect out", U50_OUT + "  - remove: net-51\n", "  - remove: net-51\n", "unit: u51"),
+    without("out-of-reach", "sect out", U50_OUT, "remove: net-51"),
     without("person-shut-in", "sect in", "  - check: everyone-out\n", "close: bulk-door"),
     without("person-shut-in", "sect out", "  - check: everyone-out\n", "close: bulk-door"),
     without("door-closed-too-early", "sect in", "  - fit: door-net\n", "close: bulk-door"),
@@ -539,13 +542,24 @@ WIDE = [
     without("unit-over-raised-restraint", "mix in", "  - lower: centre-1\n", "[2P, 1P]"),
     without("unit-over-raised-restraint", "mix out", "  - lower: centre-2\n", "[1P, 2P]"),
     slip(
-        "unit-over-raised-restraint",
+        "out-of-reach",
         "mix in",
         "  - raise: lock-L\n",
         "  - raise: lock-L\n  - raise: centre-1\n",
         "raise: centre-1",
     ),
-    swapped("move-through-raised-restraint", "mix in", UP_ON, "  - raise: lock-R\n", "[2P, 1P]"),
+    slip(
+        "unit-over-raised-restraint",
+        "mix in",
+        "  - raise: lock-L\n",
+        "  - raise: lock-L\n  - raise: centre-1\n",
+        "raise: centre-1",
+        (
+            "[1R, 1L], stops: [in, out], moved-by: hand,\n    reached-from: inside",
+            "[1R, 1L], stops: [in, out], moved-by: hand,\n    reached-from: outside",
+        ),
+    ),
+    swapped("out-of-reach", "mix in", UP_ON, "  - raise: lock-R\n", "raise: lock-R"),
     without("move-through-raised-restraint", "mix out", "  - lower: lock-L\n", "[1P, 2P]"),
     without("move-through-raised-restraint", "mix out", "  - lower: lock-R\n", "[1P, 2P]"),
     slip("move-through-raised-restraint", "mix in", UP_IN, UP_IN.replace(", edge-lever: down", ""), "uP"),
@@ -558,7 +572,7 @@ WIDE = [
         ("    override: [in], returns: spring, reached-from", "    reached-from"),
     ),
     without("released-early", "mix in", "  - raise: lock-L\n", "unit: uL"),
-    without("bay-occupied", "mix in", UP_ON, "unit: uL"),
+    without("out-of-reach", "mix in", UP_ON, "raise: lock-R"),
     slip("unit-does-not-fit", "mix in", "uL: {type: AKH", "uL: {type: TPW", "[outside, 2R, 2L]"),
 ]
 

@@ -15,8 +15,8 @@ def rules(text: str, *edits: tuple[str, str], hold: tuple[tuple[str, str], ...] 
 
 
 def test_somebody_is_left_inside_where_the_door_is_not_closed() -> None:
-    last = ("  - check: everyone-out\n", "  - lower: lock-42\n  - raise: lock-42 # again\n")
-    assert rules(ROW_IN, last, (CLOSE_DOOR, "")) == ["door-left-open", "person-left-inside"]
+    last = ("  - check: everyone-out\n", "  - raise: lock-42\n  - lower: lock-42 # again\n")
+    assert rules(ROW_OUT, last, (CLOSE_DOOR, "")) == ["door-left-open", "person-left-inside"]
 
 
 def test_everything_left_as_it_was_is_told_in_one_go() -> None:

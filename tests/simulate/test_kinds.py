@@ -7,7 +7,7 @@ from procgen.results.state import state_at_rest, stood_over
 from procgen.simulate.scene import scene_of
 from tests.simulate.bench import bench, found
 from tests.simulate.kinds import MIX_IN, MIX_OUT, SECT_IN, SECT_OUT
-from tests.simulate.procedures import YARD_IN
+from tests.simulate.procedures import ROW_IN, ROW_OUT, YARD_IN
 
 UP, DOWN = RestraintState.RAISED, RestraintState.LOWERED
 
@@ -137,3 +137,43 @@ def test_a_unit_that_came_out_may_be_brought_back_at_any_door() -> None:
     moved = ("  - present: {unit: u3, door: rear-door}\n", "  - present: {unit: u3, door: front-door}\n")
     there = bench(YARD_IN, (moved[0], moved[1] + moved[0]))
     assert found(there.run()) == []
+
+
+def test_an_item_is_reached_from_its_near_side_only() -> None:
+    """Lock 42 stands between 43 and 42: from 43 while a unit is in 42, from nowhere with one in 44."""
+    again = "  - lower: lock-42\n  - raise: lock-42 # again\n"
+    early = ("  - raise: lock-43\n", f"  - raise: lock-43\n{again}")
+    assert found(bench(ROW_IN, early).run()) == []
+    late = ("  - check: everyone-out\n", f"{again}  - check: everyone-out\n")
+    (told,) = bench(ROW_IN, late).run().findings
+    assert told.rule == "out-of-reach"
+    assert told.message == (
+        "step 24 lowers lock 42, which nobody can reach past u41 in 41, u42 in 42 and u44 in 44"
+    )
+    assert not bench(ROW_IN, late).run().steps[23].after.inside
+
+
+def test_the_second_door_is_another_way_in() -> None:
+    """With a unit in the doorway bay of the one door, whoever comes in at the other walks up from there."""
+    aisle = (("3R: {x: [12.60 m, 14.20 m]", "3R: {x: [12.00 m, 14.60 m]"),)
+    stays = ("  - push: {unit: u3, crew: 3, through: [2R, 3R]}\n", "")
+    at_door = ("u3: {type: AKH, bay: 3R}", "u3: {type: AKH, bay: 2R}")
+    assert found(bench(YARD_IN, stays, at_door, hold=aisle).run()) == []
+    assert [f.rule for f in bench(YARD_IN, stays, at_door).run().findings] == ["out-of-reach"]
+
+
+def test_what_is_put_back_may_be_moved_and_must_be_back() -> None:
+    aboard = (
+        '  u41: {type: AKH, bay: "41"}\nsteps:',
+        'aboard:\n  u41: {type: AKH, bay: "41"}\nput-back: [u41]\nsteps:',
+    )
+    (told,) = bench(ROW_OUT, aboard).run().findings
+    assert (told.rule, dict(told.subject)["unit"]) == ("unit-not-in-its-bay", "u41")
+    back = (
+        "  - raise: inner-guide\n",
+        "  - raise: inner-guide\n  - present: u41\n  - check: path-clear # back\n"
+        '  - drive: {unit: u41, hold: {stick: in}, through: [outside, "44"]}\n'
+        "  - drive: {unit: u41, hold: {stick: forward, guide-switch: forward},"
+        ' through: ["44", "43", "42", "41"]}\n  - raise: lock-41\n',
+    )
+    assert found(bench(ROW_OUT, aboard, back).run()) == []

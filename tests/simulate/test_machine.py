@@ -15,7 +15,7 @@ from procgen.simulate.pushing import crew_for
 from procgen.simulate.scene import scene_of
 from tests.simulate.bench import Bench, bench, found
 from tests.simulate.procedures import ROW_IN, ROW_OUT, TWIN_IN, TWIN_OUT, YARD_HOLD, YARD_IN
-from tests.simulate.slips import HAND_MOVES, U41_AFT, U41_ALONG, U42_ALONG, U44_IN
+from tests.simulate.slips import HAND_MOVES, LOCK_41_FROM_OUTSIDE, U41_AFT, U41_ALONG, U42_ALONG, U44_IN
 
 UP, DOWN = RestraintState.RAISED, RestraintState.LOWERED
 
@@ -177,6 +177,7 @@ def test_an_item_on_the_own_way_may_be_down_while_its_other_unit_waits() -> None
         text,
         ("  - lower: lock-42\n", "  - lower: lock-42\n  - lower: lock-41 # early\n"),
         ("  - lower: lock-41\n", ""),
+        hold=(LOCK_41_FROM_OUTSIDE,),
     ).run()
     assert [finding.rule for finding in trace.findings] == ["released-early"]
 

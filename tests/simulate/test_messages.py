@@ -5,7 +5,7 @@ from __future__ import annotations
 from procgen.diagnostics import Finding
 from tests.simulate.bench import bench
 from tests.simulate.procedures import ROW_IN, ROW_OUT, TWIN_OUT, YARD_IN
-from tests.simulate.slips import U42_ALONG, U42_IN, U44_OUT
+from tests.simulate.slips import LOCK_41_FROM_OUTSIDE, U42_ALONG, U42_IN, U44_OUT
 
 
 def only(text: str, *edits: tuple[str, str]) -> Finding:
@@ -59,7 +59,8 @@ def test_a_net_is_fitted_and_removed() -> None:
 
 
 def test_a_unit_left_on_its_way_is_told_with_what_holds_it_not() -> None:
-    finding = only(ROW_IN, ('"44", "43", "42", "41"]', '"44", "43"]'))
+    edit = ('"44", "43", "42", "41"]', '"44", "43"]')
+    (finding,) = bench(ROW_IN, edit, hold=(LOCK_41_FROM_OUTSIDE,)).run().findings
     assert finding.message == (
         "step 16 drives u42 while u41 stands in 43 on its way, where lock 42 and lock 43 are down"
     )
