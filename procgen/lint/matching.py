@@ -48,8 +48,8 @@ def object_of(step: Step, hold: Hold) -> Object:
     if isinstance(step, steps.Raise | steps.Lower | steps.Fit | steps.Remove):
         item = hold.restraints.get(step.item)
         return Object(item.kind, item.reached_from or "") if item else Object()
-    if isinstance(step, steps.Present) and step.door is not None:
-        return Object("door")  # one of several doors: only then is it named
+    if isinstance(step, steps.Present) and step.door is not None and len(hold.doors) > 1:
+        return Object("door")  # one of several
     return Object()
 
 

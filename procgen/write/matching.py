@@ -77,7 +77,7 @@ def kind(step: Step, hold: Hold) -> str:
     if isinstance(step, (Open, Close)):
         return "door" if name in hold.doors else "panel" if name in hold.panels else ""
     if isinstance(step, Present):
-        return "door" if step.door else ""
+        return "door" if step.door and len(hold.doors) > 1 else ""
     if isinstance(step, SetControl):
         return str(hold.controls[name].kind) if name in hold.controls else ""
     return str(hold.restraints[name].kind) if name in hold.restraints else ""
