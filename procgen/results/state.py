@@ -16,7 +16,8 @@ class State:
     `units` maps a unit to its bay or to `outside`; a unit that is not there is absent. `at_door` maps a
     unit that stands outside to the door it stands at, where that is known.
     `inside`: somebody may be in the hold. `path_clear`: the path was confirmed clear and nothing has
-    undone it; `clear_for` is the unit that confirmation has been used for, once one has moved.
+    undone it; `clear_for` is the unit that confirmation has been used for, once one has moved. It stands on
+    where that unit has been pushed: its crew is inside, and nothing else may move.
     `checks` holds the names of checks made, `condition` or `condition:unit`.
     `stuck` holds restraints out of service, in the state they are stuck in; `dead` the drives, controls
     and `power` that do not work.

@@ -42,7 +42,7 @@ def move(work: Work, step: Drive | Push) -> None:
         free = pass_hops(work, unit, route.hops, held, powered=powered, doing=doing)
         check_released(work, unit, route.hops, held, powered=powered, doing=doing)
     met = len(work.findings) > before
-    check_path(work, unit, doing)
+    check_path(work, unit, pushed=isinstance(step, Push), doing=doing)
     arrive(work, unit, route, open_end=held.unclear or not free or (met and route.end == OUTSIDE))
     if met and unit is not None:
         work.doubt(Sort.START, unit)  # another way may have been meant

@@ -13,16 +13,19 @@ from procgen.simulate.scene import Hop
 from procgen.simulate.work import Work
 
 
-def check_path(work: Work, unit: str | None, doing: str) -> None:
+def check_path(work: Work, unit: str | None, *, pushed: bool, doing: str) -> None:
     """Nobody inside, the path confirmed clear, and for this unit.
 
+    Those who push a unit walk behind it: they are inside from then on, where another unit comes to move,
+    but not in the way of their own unit when they push it on.
     Where this step has been found to meet an item that the same person has just moved, the one who moved
     it came too early, and that has been said.
     """
     state = work.state
     since = work.ledger.touched.get((Sort.PERSON, ""))
     complaint = ""
-    if state.inside:
+    own_crew = pushed and unit is not None and state.clear_for == unit
+    if state.inside and not own_crew:
         if since is None or not any(_moved_at(work, finding, since) for finding in work.findings):
             when = f", since step {since}" if since else ""
             work.find(
@@ -31,7 +34,7 @@ def check_path(work: Work, unit: str | None, doing: str) -> None:
                 suggestion="check path-clear before this step",
                 unit=unit,
             )
-    elif not state.path_clear:
+    elif not state.path_clear and not own_crew:
         complaint = "the path is not confirmed clear"
     elif state.clear_for not in (None, unit) and not _doubtful(work, unit, state.clear_for):
         complaint = f"the path was last confirmed clear for {state.clear_for}"
@@ -42,7 +45,9 @@ def check_path(work: Work, unit: str | None, doing: str) -> None:
             suggestion="check path-clear before this step",
             unit=unit,
         )
-    work.state = replace(work.state, inside=False, path_clear=True, clear_for=unit)
+    work.state = replace(work.state, inside=pushed, path_clear=not pushed, clear_for=unit)
+    if pushed:
+        work.settle(Sort.PERSON, "")
 
 
 def _moved_at(work: Work, finding: Finding, step: int) -> bool:

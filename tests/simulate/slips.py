@@ -345,8 +345,8 @@ DRIVES = [
     slip(
         "hand-move-forbidden",
         "row in",
-        U42_IN,
-        '  - push: {unit: u42, crew: 3, through: [outside, "44"]}\n',
+        U44_IN,
+        '  - push: {unit: u44, crew: 3, through: [outside, "44"]}\n',
         "push:",
     ),
     slip(
@@ -368,7 +368,7 @@ DRIVES = [
 
 PEOPLE = [
     without("path-not-confirmed", "row in", PATH + "u41\n", "u41, hold: {stick: in}"),
-    without("path-not-confirmed", "yard in", PATH + "u3\n", "[outside, 2R]"),
+    without("person-in-the-way", "yard in", PATH + "u3\n", "[outside, 2R]"),
     swapped("path-not-confirmed", "row in", PATH + "u41\n", U41_IN, "u41, hold: {stick: in}"),
     without("person-in-the-way", "row in", PATH + "u42\n", "u42, hold: {stick: in}"),
     without("person-in-the-way", "row out", PATH + "u41\n", '["41", "42", "43", "44"]'),

@@ -8,6 +8,7 @@ from procgen.simulate.scene import scene_of
 from tests.simulate.bench import bench, found
 from tests.simulate.kinds import MIX_IN, MIX_OUT, SECT_IN, SECT_OUT
 from tests.simulate.procedures import ROW_IN, ROW_OUT, YARD_IN
+from tests.simulate.slips import HAND_MOVES, U42_IN
 
 UP, DOWN = RestraintState.RAISED, RestraintState.LOWERED
 
@@ -177,3 +178,19 @@ def test_what_is_put_back_may_be_moved_and_must_be_back() -> None:
         ' through: ["44", "43", "42", "41"]}\n  - raise: lock-41\n',
     )
     assert found(bench(ROW_OUT, aboard, back).run()) == []
+
+
+def test_those_who_push_are_inside_until_the_path_is_looked_along_again() -> None:
+    """They may push their own unit on; nothing else moves, and no door closes on them."""
+    pushed = bench(YARD_IN).run().steps
+    assert pushed[6].after.inside
+    assert pushed[13].findings == ()  # the second push of one unit, without another look
+    leave = (("restraints:\n", HAND_MOVES + "restraints:\n"),)
+    push = U42_IN.replace("drive:", "push:").replace("u42, hold: {stick: in}", "u42, crew: 3")
+    (told,) = bench(ROW_IN, (U42_IN, push), hold=leave).run().findings
+    assert told.rule == "person-in-the-way"
+    assert told.message == "step 17 drives u42 while somebody may be in the hold, since step 16"
+    looked = push + "  - check: path-clear # again\n"
+    assert found(bench(ROW_IN, (U42_IN, looked), hold=leave).run()) == []
+    out = bench(YARD_IN, ("  - check: everyone-out\n", "")).run().findings
+    assert [finding.rule for finding in out] == ["person-shut-in"]
