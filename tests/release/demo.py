@@ -10,6 +10,7 @@ the files are what they are.
 
 from __future__ import annotations
 
+import re
 import shutil
 import sys
 from collections.abc import Mapping, Sequence
@@ -26,7 +27,7 @@ Edit = tuple[str, str, str]
 """A file, the text that stands in it once, and what stood there then."""
 
 SR_AFT = "fleet/holds/SR-AFT.yaml"
-K1B, N4T = "K1B/station.yaml", "N4T/station.yaml"
+K1B = "K1B/station.yaml"
 ARDEN, SORREL, QUILL = "M. Arden (invented)", "I. Sorrel (invented)", "R. Quill (invented)"
 
 _WIND = "wind: {opening: 35 kt, open: 50 kt, reason: Exposed stands; station notice 4 (invented).}"
@@ -45,13 +46,16 @@ class Revision:
 
     wanted: Wanted
     edits: tuple[Edit, ...] = ()
+    holds: str = ""
+    """The holds that the station worked then; empty for those of today."""
 
 
 HISTORY: Mapping[str, Sequence[Revision]] = {
     "K1B": (
         Revision(
             Wanted("2026-08-24", "2026-09-01", ARDEN, "First issue: the aft hold of the Skua 180."),
-            ((K1B, "[TR-FWD, MX-AFT, SR-AFT]", "[SR-AFT]"), (SR_AFT, _COMBINED, _LOWER)),
+            ((SR_AFT, _COMBINED, _LOWER),),
+            "SR-AFT",
         ),
         Revision(
             Wanted(
@@ -60,7 +64,8 @@ HISTORY: Mapping[str, Sequence[Revision]] = {
                 ARDEN,
                 "The aft hold takes 3 800 kg in all, by issue 4 of its data.",
             ),
-            ((K1B, "[TR-FWD, MX-AFT, SR-AFT]", "[SR-AFT]"), (SR_AFT, _COMBINED, _UNSOURCED)),
+            ((SR_AFT, _COMBINED, _UNSOURCED),),
+            "SR-AFT",
         ),
         Revision(
             Wanted(
@@ -71,17 +76,17 @@ HISTORY: Mapping[str, Sequence[Revision]] = {
                 "2026-11-15",
             ),
             (
-                (K1B, "[TR-FWD, MX-AFT, SR-AFT]", "[SR-AFT]"),
                 (SR_AFT, _COMBINED, _UNSOURCED),
                 (K1B, _WIND, _APRON),
             ),
+            "SR-AFT",
         ),
         Revision(
             Wanted(
                 "2026-11-13",
                 "2026-11-16",
                 ARDEN,
-                "New here: the forward hold of the Petrel 500 and the aft hold for containers and pallets."
+                "New here: the forward hold of the Petrel 500, the aft holds for pallets and for bulk."
                 " Stand 12 is open again; the aft hold of the Skua 180 takes 4 000 kg by issue 4.",
             ),
         ),
@@ -89,7 +94,8 @@ HISTORY: Mapping[str, Sequence[Revision]] = {
     "N4T": (
         Revision(
             Wanted("2026-09-07", "2026-09-14", SORREL, "First issue: the aft hold of the Skua 180."),
-            ((N4T, "[SR-AFT, MR-FWD]", "[SR-AFT]"), (SR_AFT, _COMBINED, _LOWER)),
+            ((SR_AFT, _COMBINED, _LOWER),),
+            "SR-AFT",
         ),
         Revision(
             Wanted(
@@ -98,7 +104,7 @@ HISTORY: Mapping[str, Sequence[Revision]] = {
                 SORREL,
                 "The aft hold takes 4 000 kg in all, by issue 4 of its data.",
             ),
-            ((N4T, "[SR-AFT, MR-FWD]", "[SR-AFT]"),),
+            holds="SR-AFT",
         ),
         Revision(Wanted("2026-11-09", "2026-11-16", SORREL, "New here: the hold that is worked by hand.")),
     ),
@@ -136,7 +142,10 @@ class _Bench:
         for name, text, was in revision.edits:
             assert files[name].count(text) == 1, f"“{text}” stands {files[name].count(text)} times in {name}"
             files[name] = files[name].replace(text, was)
-        worked = files[f"{self.code}/station.yaml"].split("holds: [")[1].split("]")[0].split(", ")
+        own = f"{self.code}/station.yaml"
+        if revision.holds:
+            files[own] = re.sub(r"(?m)^holds: \[.*\]$", f"holds: [{revision.holds}]", files[own])
+        worked = files[own].split("holds: [")[1].split("]")[0].split(", ")
         holds = {f"fleet/holds/{name}.yaml" for name in worked}
         files = {n: t for n, t in files.items() if not n.startswith("fleet/holds/") or n in holds}
         if self.answers:
