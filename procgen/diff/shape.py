@@ -141,7 +141,7 @@ def in_words(value: object) -> str:
 def _record_in_words(value: Any) -> str:
     if isinstance(value, Quantity):
         return str(value)
-    if "source" in value.__slots__ and "where" in value.__slots__:
+    if {"source", "where"} <= {field.name for field in fields(value)}:
         return str(value)
     parts = []
     for field in fields(value):
