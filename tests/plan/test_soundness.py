@@ -25,7 +25,7 @@ from tests.plan.planning import UnitTypes, findings, planned, rest
 from tests.strategies import GeneratedHold, holds
 from tests.support import demo, demo_hold
 
-EXAMPLES = 80
+EXAMPLES = 50
 DEMO = ("SR-AFT", "TR-FWD")
 
 
