@@ -15,7 +15,6 @@ from procgen.results.plan import NoPlan, Plan, Reason
 from procgen.results.state import State, state_at_rest
 from procgen.simulate import simulate
 
-_PUT_BACK = ("unit-not-planned",)
 UnitTypes = Mapping[str, UnitType]
 
 
@@ -75,9 +74,7 @@ def findings(hold: Hold, types: UnitTypes, made: Plan) -> tuple[Finding, ...]:
     procedure = Procedure(
         "plan", hold.name, made.operation, made.units, made.steps, made.aboard, put_back=back
     )
-    found = simulate(hold, types, procedure, made.start).findings
-    # The simulator does not know yet of units that come out and are put back.
-    return tuple(one for one in found if not (made.put_back and one.rule in _PUT_BACK))
+    return simulate(hold, types, procedure, made.start).findings
 
 
 def stuck(item: str, state: RestraintState) -> Callable[[State], State]:
