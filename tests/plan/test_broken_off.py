@@ -18,7 +18,7 @@ from procgen.simulate import simulate
 from tests.plan.planning import UnitTypes, findings, planned
 from tests.support import demo, demo_hold
 
-HOLDS = ("SR-AFT", "MR-FWD")
+HOLDS = tuple(sorted(demo().network.holds))
 
 
 def _broken_off(hold: Hold, types: UnitTypes, made: Plan) -> Iterator[tuple[str, State]]:
