@@ -92,9 +92,9 @@ def test_lanes_aft_of_the_door_and_doors_on_either_side(side: str) -> None:
             "  frame:\n",
         ),
         (
-            '  "31": {held-by: [door-lock, frame]',
+            '  "31": {held-by: [door-lock, side-latch, frame]',
             '  "32": {held-by: [lock-32, cage], max: {K: 900 kg}, contours: [H], source: WB 5-3}\n'
-            '  "31": {held-by: [door-lock, frame, lock-32]',
+            '  "31": {held-by: [door-lock, side-latch, frame, lock-32]',
         ),
     ):
         assert text.count(find) == 1, find

@@ -58,8 +58,8 @@ IN_PROCEDURES: tuple[Mistake, ...] = (
         STEPS,
         _U42_TO_ITS_BAY + "  - raise: lock-42\n",
         "  - raise: lock-42\n" + _U42_TO_ITS_BAY,
-        "move-through-raised-restraint",
-        "drive: {unit: u42, hold: {stick: forward",
+        "out-of-reach",
+        "raise: lock-42",
         ("lock",),
     ),
     Mistake(

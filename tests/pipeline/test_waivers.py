@@ -46,9 +46,9 @@ def test_it_answers_nothing_in_another_file() -> None:
 
 
 def test_the_day_after_its_last_day_the_finding_is_open_again() -> None:
-    put = f"sources:\n{UNUSED}  waive: [{WAIVER}]\n"
-    assert _rules(_checked(HOLD, "sources:\n", put, "2026-06-30")) == []
-    assert _rules(_checked(HOLD, "sources:\n", put, "2026-07-01")) == ["source-unused", "waiver-expired"]
+    put = f"sources:\n{UNUSED}  waive: [{WAIVER.replace('06-30', '06-10')}]\n"
+    assert _rules(_checked(HOLD, "sources:\n", put, "2026-06-10")) == []
+    assert _rules(_checked(HOLD, "sources:\n", put, "2026-06-11")) == ["source-unused", "waiver-expired"]
 
 
 def test_a_misspelt_rule_is_pointed_at_with_the_nearest() -> None:
