@@ -33,8 +33,8 @@ def _runs(*arguments: str) -> int:
         ),
         (
             [*LOAD, "--positions", "41=AKX,42", "--aboard", "42", "--stations", str(STATIONS)],
-            "there is no unit type “AKX” for 41; did you mean AKH? (unit types: AKE, AKH, PKC, PMC, BAGS, PARCELS);"
-            " 42 is to be moved and is said to stay aboard",
+            "there is no unit type “AKX” for 41; did you mean AKH?"
+            " (unit types: AKE, AKH, PKC, PMC, BAGS, PARCELS); 42 is to be moved and is said to stay aboard",
         ),
         (
             [*LOAD, "--positions", "41=AKH", "41=PKC", "--stations", str(STATIONS)],
