@@ -114,7 +114,8 @@ def test_cycles_that_differ_only_in_names_are_said_once_with_a_table() -> None:
     text = tree()[f"docs/procedures/{page.name}.md"]
     (one,) = page.folds
     assert "## E, F, G, H, I, J · Unload 13R, 12R, 13L, 11R, 12L and 11L" in text
-    assert "Do steps 18 to 21 once for each row, in this order." in text
+    first = one.turns[0]
+    assert f"Do steps {first.first} to {first.last} once for each row, in this order." in text
     assert text.count('<b class="slot">lock</b>') == 2  # in the line at its head, and in the step
     for turn in one.turns:
         row = text[text.index(f'<th scope="row">{turn.bay}</th><td', text.index("pg-turns")) :].split(
