@@ -149,3 +149,16 @@ def test_stowing_fills_the_section_and_people_are_inside() -> None:
     assert load.box.height == pytest.approx(section.height - 4)
     assert laid.sign == "you"
     assert "You stand inside" in " ".join(laid.caption)
+
+
+@pytest.mark.parametrize("upright", [True, False])
+def test_the_list_of_controls_lies_off_every_platform(upright: bool) -> None:
+    for name, (hold, _) in kinds().items():
+        plan = layout(hold, upright=upright)
+        struck = [
+            (row.name, door)
+            for row in plan.rows
+            for door, platform in plan.platforms.items()
+            if row.box.overlaps(platform)
+        ]
+        assert not struck, name
