@@ -7,6 +7,7 @@ from procgen.lint.rules import (
     bay_off_every_lane,
     bay_outside_floor,
     bays_overlap,
+    beside_in_the_way,
     between_not_neighbours,
     contour_unknown,
     control_behind_far_panel,
@@ -69,6 +70,7 @@ from procgen.lint.waivers import RULES as WAIVER_RULES
 HOLD_RULES: tuple[HoldRule, ...] = (
     bay_outside_floor.RULE,
     bays_overlap.RULE,
+    beside_in_the_way.RULE,
     lane_wrong_way.RULE,
     lane_jumps.RULE,
     lane_starts_at_no_door.RULE,

@@ -33,6 +33,7 @@ def procedure(root: Node, context: Context) -> Procedure | None:
     units = _units(root["units"], context, bays)
     aboard = _units(root["aboard"], context, bays)
     put_back = tuple(dict.fromkeys(root["put-back"].references("unit", tuple(aboard))))
+    jammed = tuple(dict.fromkeys(root["jammed"].references("unit", (*units, *aboard))))
     _twice(root)
     name = root["procedure"].text()
     record = Procedure(
@@ -46,6 +47,7 @@ def procedure(root: Node, context: Context) -> Procedure | None:
         place=root.place,
         out_of_service=_out_of_service(root["out-of-service"], context.failures.get(hold)),
         put_back=put_back,
+        jammed=jammed,
     )
     return None if root.log.broken else record
 

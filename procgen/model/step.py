@@ -205,7 +205,8 @@ class Procedure:
     `units` are those moved, in the order they are named; `aboard` are units that stay where they are. Those
     of them in `put_back` come out meanwhile, because others could not pass, and end where they stood.
     `name` is the file's own for an authored procedure, HOLD-operation for a generated one.
-    `out_of_service` is what does not work while it is carried out.
+    `out_of_service` is what does not work while it is carried out; `jammed` names units that cannot be moved
+    from where they stand.
     """
 
     name: str
@@ -219,3 +220,4 @@ class Procedure:
     place: Place = field(default=NOWHERE, compare=False)
     out_of_service: tuple[OutOfService, ...] = ()
     put_back: tuple[str, ...] = ()
+    jammed: tuple[str, ...] = ()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from procgen import lint, load, release
@@ -11,8 +11,8 @@ from procgen.disk import packaged
 from procgen.model.answer import Answer
 from procgen.model.hold import Hold
 from procgen.model.station import Network
-from procgen.model.step import OutOfService, PlannedUnit, Procedure
-from procgen.model.words import Operation
+from procgen.model.step import CheckItems, OutOfService, PlannedUnit, Procedure, Step
+from procgen.model.words import Failure, Operation
 from procgen.pipeline.failing import not_held, unheld_units
 from procgen.plan import choose_units, plan
 from procgen.results.out_of_service import failed, failure_words, without
@@ -157,12 +157,26 @@ def put_out_of_service(procedure: Procedure, hold: Hold, out: Sequence[OutOfServ
         return procedure
     suffix = "-".join(f"{one.item}-{one.failure}" for one in out)
     failures = ", ".join(failure_words(hold, one) for one in out)
+    missing = frozenset(one.item for one in out if one.failure is Failure.MISSING)
     return replace(
         procedure,
+        steps=tuple(_not_looked_at(procedure.steps, missing)),
         name=f"{procedure.name}-{suffix}",
         title=f"{procedure.title}, {failures}",
         out_of_service=tuple(out),
     )
+
+
+def _not_looked_at(steps: Iterable[Step], missing: Collection[str]) -> Iterator[Step]:
+    """The steps without looks at what is not there."""
+    for step in steps:
+        looked_at = step.items if isinstance(step, CheckItems) else ()
+        items = tuple(item for item in looked_at if item not in missing)
+        if isinstance(step, CheckItems) and items != looked_at:
+            if items:
+                yield replace(step, items=items)
+        else:
+            yield step
 
 
 def check_procedure(network: Network, hold: Hold, procedure: Procedure) -> CheckedProcedure:

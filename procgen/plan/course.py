@@ -39,7 +39,7 @@ def course_of(task: Task, made: Machine) -> Course | Reasons:
     liftable = {
         name: (unit, task.unit_types[unit.unit_type])
         for name, unit in {**task.units, **task.aboard}.items()
-        if name in staying
+        if name in staying and name not in task.start.jammed
     }
     company = Company(moving, staying, liftable)
 

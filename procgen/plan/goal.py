@@ -37,7 +37,7 @@ def objections(task: Task) -> tuple[Reason, ...]:
     """Why the task makes no sense, before anything is planned."""
     found = [*_unknown(task), *_misplaced(task)]
     if not found:
-        found = [*_unfit(task), *_overlapping(task)]
+        found = [*_unfit(task), *_overlapping(task), *_jammed(task)]
     return tuple(dict.fromkeys(found))
 
 
@@ -98,6 +98,17 @@ def _misplaced(task: Task) -> Iterator[Reason]:
         elif task.start.units.get(name) != unit.bay and not task.brings_back:
             where = task.start.units.get(name, "not in the hold")
             yield Reason(f"{name} is said to stay in {unit.bay} but is {where} at the start", unit.place)
+
+
+def _jammed(task: Task) -> Iterator[Reason]:
+    """Units that cannot be moved, and are not where they should be."""
+    for load in loads(task):
+        if load.name not in task.start.jammed:
+            continue
+        where = "at the door" if load.start == OUTSIDE else f"in {load.start}"
+        bay = task.hold.bays.get(load.start)
+        place = bay.place if bay is not None else load.unit.place
+        yield Reason(f"{load.name} is jammed {where} and cannot be moved", place)
 
 
 def _unfit(task: Task) -> Iterator[Reason]:

@@ -2,13 +2,15 @@
 
 The better an aim, the sooner it is tried: the operation is finished; else the units on their way are
 brought to where they were going and the rest is left as it is; else they go back; else they are secured
-where they stand. Moves without power are pushes, where the hold allows those.
+where they stand; else, where it helps, everything else is taken out besides. Moves without power are
+pushes, where the hold allows those. A unit that is jammed is not moved: what stands behind it waits.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from itertools import dropwhile
 
 from procgen.model.hold import Hold
 from procgen.model.step import PlannedUnit
@@ -26,7 +28,9 @@ _WORDS = {
     Aim.FINISH: "what is on its way cannot get there",
     Aim.TAKE_OUT: "what is on its way cannot go back",
     Aim.SECURE: "what is on its way cannot be secured where it stands",
+    Aim.EMPTY: "what is on its way cannot be secured once all else is out",
 }
+_ORDER = list(Aim)
 
 
 def recover(
@@ -36,15 +40,18 @@ def recover(
     operation: Operation,
     units: Units,
     aboard: Units | None = None,
+    best: Aim = Aim.GO_ON,
 ) -> Recovery | NoPlan:
     """Lead from any state of an operation to a safe, closed hold.
 
     `operation`, `units` and `aboard` are those of the procedure that was broken off, `state` is where it
-    was, with what is out of service by now. The plan found is an ordinary one, for the operation and the
-    units that it says itself. There is no way: the reasons are those of every aim, each said to be so.
+    was, with what is out of service or jammed by now. The plan found is an ordinary one, for the operation
+    and the units that it says itself. Aims better than `best` are not tried. There is no way: the reasons
+    are those of every aim, each said to be so.
     """
     refused: list[tuple[Aim, tuple[Reason, ...]]] = []
-    for task, aim in _tasks(Task(hold, unit_types, state, operation, units, aboard or {}, makes_safe=True)):
+    broken = Task(hold, unit_types, state, operation, units, aboard or {}, makes_safe=True)
+    for task, aim in dropwhile(lambda tried: _ORDER.index(tried[1]) < _ORDER.index(best), _tasks(broken)):
         found = planned(task)
         if isinstance(found, Plan):
             return Recovery(found, aim, tuple(refused))
@@ -68,6 +75,8 @@ def _tasks(broken: Task) -> Iterator[tuple[Task, Aim]]:
         yield (out if loading else home), Aim.TAKE_OUT
         here = {name: replace(unit, bay=where[name]) for name, unit in on_way.items()}
         yield replace(home, units={**at_home, **here}), Aim.SECURE
+        if at_home and broken.start.jammed:
+            yield replace(out, units=at_home, aboard=here), Aim.EMPTY
 
 
 def _headed(refused: list[tuple[Aim, tuple[Reason, ...]]], operation: Operation) -> Iterator[Reason]:

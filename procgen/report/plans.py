@@ -35,6 +35,9 @@ from procgen.results.missing import MissingCell
 from procgen.results.out_of_service import failure_words
 from procgen.results.plan import NoPlan, Plan
 
+HOLD_EMPTY = "hold-empty"
+"""The look into every position before the door closes after unloading."""
+
 
 def plan_yaml(procedure: Procedure | Plan) -> str:
     """The step form as YAML, one step on a line; our reader takes it back without a finding."""
@@ -63,7 +66,7 @@ def plan_text(
             said = "comes out and is put back" if u.name in procedure.put_back else heading
             lines.append(f"  {u.name}  {u.unit_type}  position {u.bay}  {said}")
     lines += _out_of_service(procedure, hold, lowered)
-    words = _Words(_titles(hold) if hold is not None else {})
+    words = _Words(_titles(hold) if hold is not None else {}, [u.bay for u in procedure.aboard.values()])
     number = 0
     for step in procedure.steps:
         if isinstance(step, Section):
@@ -115,7 +118,7 @@ def _out_of_service(procedure: Procedure, hold: Hold | None, lowered: Sequence[M
 
 def step_words(step: Step, hold: Hold) -> str:
     """One step as a short sentence, with the items' titles; of a section head its name."""
-    return _Words(_titles(hold)).step(step)
+    return _Words(_titles(hold), ()).step(step)
 
 
 def _titles(hold: Hold) -> Mapping[str, str]:
@@ -125,10 +128,14 @@ def _titles(hold: Hold) -> Mapping[str, str]:
 
 
 class _Words:
-    """Steps as short sentences; `titles` gives the words for an item's name."""
+    """Steps as short sentences; `titles` gives the words for an item's name.
 
-    def __init__(self, titles: Mapping[str, str]) -> None:
+    `staying` are the bays whose units stay aboard: a hold is not empty then.
+    """
+
+    def __init__(self, titles: Mapping[str, str], staying: Sequence[str]) -> None:
         self.titles = titles
+        self.staying = staying
 
     def step(self, step: Step) -> str:
         """One step in words."""
@@ -168,6 +175,8 @@ class _Words:
         if isinstance(step, CheckItems):
             return f"Check {step.state}: {', '.join(self._title(item) for item in step.items)}."
         condition = step.condition.replace("-", " ")
+        if step.condition == HOLD_EMPTY and self.staying:
+            condition += f" but for {', '.join(self.staying)}"
         return f"Check {step.unit}: {condition}." if step.unit else f"Check: {condition}."
 
 

@@ -46,14 +46,15 @@ def procedure_of(plan: Plan) -> Procedure:
         aboard=plan.aboard,
         put_back=tuple(name for name in plan.put_back if name in plan.aboard),
         generated=True,
+        jammed=tuple(sorted(plan.start.jammed)),
     )
 
 
 def procedure_data(procedure: Procedure | Plan) -> dict[str, Form]:
     """A procedure or plan in the step form; reading it back gives the same procedure.
 
-    Keys stand in the order of a hand-written file; `title`, `aboard`, `put-back` and `out-of-service` only
-    where there is something to say.
+    Keys stand in the order of a hand-written file; `title`, `aboard`, `put-back`, `out-of-service` and
+    `jammed` only where there is something to say.
     """
     if isinstance(procedure, Plan):
         procedure = procedure_of(procedure)
@@ -69,6 +70,8 @@ def procedure_data(procedure: Procedure | Plan) -> dict[str, Form]:
         data["put-back"] = list(procedure.put_back)
     if procedure.out_of_service:
         data["out-of-service"] = {one.item: str(one.failure) for one in procedure.out_of_service}
+    if procedure.jammed:
+        data["jammed"] = list(procedure.jammed)
     data["steps"] = [step_data(step) for step in procedure.steps]
     return data
 

@@ -53,6 +53,7 @@ class Aim(StrEnum):
     FINISH = "finish"  # the units on their way get where they were going; the rest stays as it is
     TAKE_OUT = "take out"  # the units on their way go back to where they came from
     SECURE = "secure"  # the units on their way are secured where they stand
+    EMPTY = "empty"  # so are they, and everything else is taken out, because it stood in the way of that
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from itertools import combinations
 
-from procgen.model.hold import Hold
+from procgen.model.hold import Hold, Restraint
 from procgen.model.words import RestraintState
 
 
@@ -20,7 +21,7 @@ class State:
     where that unit has been pushed: its crew is inside, and nothing else may move.
     `checks` holds the names of checks made, `condition` or `condition:unit`.
     `stuck` holds restraints out of service, in the state they are stuck in; `dead` the drives, controls
-    and `power` that do not work.
+    and `power` that do not work; `jammed` the units that cannot be moved from where they stand.
     """
 
     restraints: Mapping[str, RestraintState]
@@ -35,6 +36,7 @@ class State:
     stuck: Mapping[str, RestraintState] = field(default_factory=dict)
     dead: frozenset[str] = frozenset()
     at_door: Mapping[str, str] = field(default_factory=dict)
+    jammed: frozenset[str] = frozenset()
 
 
 def state_at_rest(hold: Hold, units: Mapping[str, str] | None = None) -> State:
@@ -67,7 +69,8 @@ def state_at_rest(hold: Hold, units: Mapping[str, str] | None = None) -> State:
 def stood_over(hold: Hold, bay: str) -> tuple[str, ...]:
     """The restraints that a unit in this bay stands over and that are not there to hold it.
 
-    Those are the ones between two bays that both are this bay or share floor with it.
+    Those are the ones between two bays that both are this bay or share floor with it; and those beside two
+    such bays that lie abreast, where they can be moved (one that is fixed would be in every unit's way).
     """
     if bay not in hold.bays:
         return ()
@@ -75,7 +78,18 @@ def stood_over(hold: Hold, bay: str) -> tuple[str, ...]:
     return tuple(
         name
         for name, item in hold.restraints.items()
-        if item.between is not None
-        and covered.issuperset(item.between)
+        if any(covered.issuperset(pair) for pair in _stands_between(hold, item))
         and not (position is not None and name in position.held_by)
     )
+
+
+def _stands_between(hold: Hold, item: Restraint) -> Iterator[tuple[str, str]]:
+    """The pairs of places that a restraint stands between, whichever way that is written."""
+    if item.between is not None:
+        yield item.between
+    elif not item.fixed:
+        for one, other in combinations((bay for bay in item.beside if bay in hold.bays), 2):
+            first, second = hold.bays[one].rectangle, hold.bays[other].rectangle
+            shared = min(first.x.high, second.x.high) > max(first.x.low, second.x.low)
+            if shared and not first.overlaps(second):
+                yield one, other

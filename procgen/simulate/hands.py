@@ -123,7 +123,8 @@ def _under_unit(work: Work, item: Restraint, doing: str) -> None:
                 f"{doing}, over which {unit} stands in {bay}",
                 suggestion="move the unit off before this step, or delete this step",
                 against=item.place,
-                because=f"{called(item)} stands between {listed(item.between or ())}, which {bay} covers",
+                because=f"{called(item)} stands between {listed(item.between or item.beside)},"
+                f" which {bay} covers",
                 item=item.name,
                 bay=bay,
                 unit=unit,

@@ -6,6 +6,7 @@ from procgen.model.step import Drive, Push
 from procgen.model.words import OUTSIDE
 from procgen.simulate.fit import check_fit
 from procgen.simulate.held import Held, controls_for, read_held
+from procgen.simulate.jammed import check_jammed
 from procgen.simulate.ledger import Sort
 from procgen.simulate.names import called, either
 from procgen.simulate.passing import pass_hops
@@ -30,6 +31,7 @@ def move(work: Work, step: Drive | Push) -> None:
     route = read_route(work, step, doing)
     named = read_unit(work, step.unit, route.start, doing)
     unit, certain = at_start(work, named, route, doing)
+    check_jammed(work, unit, doing)
     held = read_held(work, step, route.hops, sound=certain)
     way = f"{doing} {route.hops[0].go}" if route.hops else doing
     powered = _powered(work, step, unit, way, held, doing)

@@ -168,7 +168,8 @@ def _stands_over(work: Work, unit: str | None, hop: Hop, held: Held, powered: bo
             f" {stands(item, RestraintState.RAISED)}",
             suggestion="use another bay" if name in work.state.stuck else _way_past(work, item),
             against=item.place,
-            because=f"{called(item)} stands between {listed(item.between or ())}, which {hop.end} covers",
+            because=f"{called(item)} stands between {listed(item.between or item.beside)},"
+            f" which {hop.end} covers",
             item=name,
             bay=hop.end,
             unit=unit,

@@ -46,6 +46,7 @@ RULES: tuple[SimulationRule, ...] = (
     _rule("unit-presented-twice", "A unit is presented at the door when it is already there or in the hold."),
     _rule("moved-by-wrong-verb", "A unit is stowed like loose pieces, or loose pieces moved like a unit."),
     _rule("unit-not-where-move-starts", "A unit is moved from a place where it does not stand."),
+    _rule("jammed-unit-moved", "A unit is moved that is jammed where it stands."),
     _rule("unit-not-planned", "A unit is moved that the procedure leaves where it is."),
     # Moves: what drives them.
     _rule("move-without-power", "A unit is driven while power is off."),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -98,7 +98,7 @@ def scene_of(hold: Hold, unit_types: Mapping[str, UnitType], procedure: Procedur
         crossing={hop: _crossed(hold, hop, sharing) for hop in neighbours},
         guiding=guiding,
         sharing=sharing,
-        beneath={bay: _beneath(hold, bay, shared) for bay, shared in sharing.items()},
+        beneath={bay: _beneath(hold, bay, sharing) for bay in sharing},
     )
 
 
@@ -120,13 +120,31 @@ def _crossed(hold: Hold, hop: tuple[str, str], sharing: Mapping[str, frozenset[s
     return tuple(found)
 
 
-def _beneath(hold: Hold, bay: str, sharing: frozenset[str]) -> tuple[str, ...]:
+def _beneath(hold: Hold, bay: str, sharing: Mapping[str, frozenset[str]]) -> tuple[str, ...]:
     position = hold.positions.get(bay)
     held_by = position.held_by if position is not None else ()
-    return tuple(
-        name
-        for name, item in hold.restraints.items()
-        if item.between is not None and sharing.issuperset(item.between) and name not in held_by
+    covered = sharing[bay]
+    found: list[str] = []
+    for name, item in hold.restraints.items():
+        lies = (
+            covered.issuperset(item.between)
+            if item.between is not None
+            else not item.fixed and _straddled(hold, [one for one in item.beside if one in covered], sharing)
+        )
+        if lies and name not in held_by:
+            found.append(name)
+    return tuple(found)
+
+
+def _straddled(hold: Hold, bays: Sequence[str], sharing: Mapping[str, frozenset[str]]) -> bool:
+    """Whether two of these bays lie abreast: over a common stretch of x, and on floor of their own."""
+    edges = {bay: hold.bays[bay].rectangle.x for bay in bays}
+    return any(
+        other not in sharing[one]
+        and edges[one].low.si < edges[other].high.si
+        and edges[other].low.si < edges[one].high.si
+        for index, one in enumerate(bays)
+        for other in bays[index + 1 :]
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from procgen.diagnostics import Finding, Related
 from procgen.model.hold import Hold
@@ -48,9 +49,9 @@ def simulate(
     """Run a procedure on a hold and find everything that is wrong with it.
 
     Without a `start` the hold is closed and at rest, with the units aboard secured in their bays (those
-    that an unloading procedure moves, and those it names as staying), and what the procedure says is out
-    of service has failed. Simulation goes on after a finding from the state that the step would have led
-    to. The same arguments give the same trace.
+    that an unloading procedure moves, and those it names as staying), what the procedure says is out of
+    service has failed, and what it says is jammed cannot be moved. Simulation goes on after a finding from
+    the state that the step would have led to. The same arguments give the same trace.
     """
     hold = without(hold, procedure.out_of_service)
     scene = scene_of(hold, unit_types, procedure)
@@ -60,6 +61,7 @@ def simulate(
         findings += _wrong_at_start(scene, aboard)
         start = state_at_rest(hold, {name: u.bay for name, u in aboard.items() if u.bay in hold.bays})
         start = failed(hold, start, procedure.out_of_service)
+        start = replace(start, jammed=frozenset(procedure.jammed))
     state, ledger = start, Ledger()
     traced: list[TracedStep] = []
     for number, step in enumerate(procedure.steps, start=1):

@@ -8,6 +8,7 @@ from procgen.model.step import Stow
 from procgen.model.words import OUTSIDE
 from procgen.simulate.fit import check_fit
 from procgen.simulate.held import Held
+from procgen.simulate.jammed import check_jammed
 from procgen.simulate.moves import arrive, at_start
 from procgen.simulate.passing import carry
 from procgen.simulate.people import check_released
@@ -29,6 +30,7 @@ def stow(work: Work, step: Stow) -> None:
     route = read_route(work, step, doing)
     named = read_unit(work, step.unit, route.start, doing)
     unit, certain = at_start(work, named, route, doing)
+    check_jammed(work, unit, doing)
     _crew(work, step, doing)
     before = len(work.findings)
     if certain:

@@ -38,6 +38,7 @@ def compose(plan: Plan, hold: Hold, hazards: HazardList) -> Procedure:
         put_back=tuple(name for name in plan.put_back if name in plan.aboard),
         title=f"{hold.title}: {plan.operation}",
         generated=True,
+        jammed=tuple(sorted(plan.start.jammed)),
     )
 
 

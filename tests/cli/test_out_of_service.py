@@ -63,6 +63,14 @@ def test_a_lowered_limit_stands_with_the_steps(capsys: pytest.CaptureFixture[str
     assert "the aft cargo door cannot be closed: door sill lock is stuck lowered" in capsys.readouterr().out
 
 
+def test_nobody_is_asked_to_look_at_what_is_missing(capsys: pytest.CaptureFixture[str]) -> None:
+    asked = ("SR-AFT", "--positions", "41", "--out-of-service")
+    assert _plan(*asked, "sill-stop=down") == 0
+    assert "Check lowered: sill stop, lock 43, lock 42, lock 41." in capsys.readouterr().out
+    assert _plan(*asked, "sill-stop=missing") == 0
+    assert "Check lowered: lock 43, lock 42, lock 41." in capsys.readouterr().out
+
+
 @pytest.mark.parametrize(
     ("item", "said"),
     [

@@ -193,6 +193,7 @@ aboard:
   u2: {type: AKE, bay: B}
 put-back: [u2]
 out-of-service: {stop: down, stick: dead}
+jammed: [u1]
 steps:
   - section: prepare
   - warning: crushed

@@ -9,7 +9,7 @@ import pytest
 from procgen.model.step import Check, Drive, Procedure, Push, Raise, SetControl
 from procgen.model.unit import UnitType
 from procgen.model.words import OUTSIDE, Operation, RestraintState
-from procgen.plan import recover
+from procgen.plan import plan, recover
 from procgen.results.plan import Aim, NoPlan, Plan, Recovery
 from procgen.results.state import State
 from procgen.simulate import simulate
@@ -144,3 +144,68 @@ def test_the_same_state_gives_the_same_way(types: UnitTypes) -> None:
     assert recover(demo_hold("SR-AFT"), hold, state, LOADING, made.units) == recover(
         demo_hold("SR-AFT"), hold, state, LOADING, made.units
     )
+
+
+def _jams(name: str, types: UnitTypes, operation: Operation, unit: str, bay: str) -> tuple[Plan, State]:
+    """A demo plan, and the state in which a unit jams in a bay on its way."""
+    made = planned(demo_hold(name), types, operation)
+    for step, state in _after(name, made, types):
+        if isinstance(step, Drive | Push) and step.unit == unit and bay in step.through:
+            return made, replace(state, units={**state.units, unit: bay}, jammed=frozenset({unit}))
+    raise AssertionError(f"{unit} never passes {bay}")
+
+
+def test_a_unit_that_jams_in_a_position_is_secured_there_and_the_hold_closed(types: UnitTypes) -> None:
+    made, state = _jams("TR-FWD", types, LOADING, "u11L", "14L")
+    found = _recovered("TR-FWD", types, made, state)
+    assert found.aim is Aim.SECURE
+    assert found.plan.units["u11L"].bay == "14L"
+    assert not [step for step in found.plan.steps if isinstance(step, Drive | Push)]
+    said = {reason.message for _, reasons in found.refused for reason in reasons}
+    assert said == {"u11L is jammed in 14L and cannot be moved"}
+
+
+def test_where_the_far_lock_of_a_jammed_unit_is_out_of_reach_every_aim_says_why(types: UnitTypes) -> None:
+    made, state = _jams("SR-AFT", types, LOADING, "u41", "42")
+    found = recover(demo_hold("SR-AFT"), types, state, LOADING, made.units)
+    assert isinstance(found, NoPlan)
+    assert "lock 41 cannot be raised: it is out of reach past u41" in found.reasons[-1].message
+
+
+def test_what_stands_behind_a_jammed_unit_waits(types: UnitTypes) -> None:
+    """u42 jams in its own bay as the hold is unloaded: it is home, and u41 behind it stays."""
+    made, state = _jams("SR-AFT", types, UNLOADING, "u42", "42")
+    found = _recovered("SR-AFT", types, made, state)
+    assert found.aim is Aim.FINISH
+    assert not [step for step in found.plan.steps if isinstance(step, Drive | Push)]
+    jammed = replace(made.start, jammed=frozenset({"u42"}))
+    blocked = plan(
+        demo_hold("SR-AFT"), types, jammed, UNLOADING, {"u41": made.units["u41"]}, {"u42": made.units["u42"]}
+    )
+    assert isinstance(blocked, NoPlan)
+    assert "u42 stands in 42" in blocked.reasons[0].message
+
+
+def test_no_plan_moves_a_jammed_unit_even_to_put_it_back(types: UnitTypes) -> None:
+    hold = demo_hold("SR-AFT")
+    made = planned(hold, types, UNLOADING)
+    free = plan(
+        hold,
+        types,
+        made.start,
+        UNLOADING,
+        {"u41": made.units["u41"]},
+        {"u42": made.units["u42"], "u43": made.units["u43"], "u44": made.units["u44"]},
+    )
+    assert isinstance(free, Plan)
+    assert "u44" in free.put_back
+    jammed = replace(made.start, jammed=frozenset({"u44"}))
+    refused = plan(hold, types, jammed, UNLOADING, {"u41": made.units["u41"]}, free.aboard)
+    assert isinstance(refused, NoPlan)
+
+
+def test_aims_better_than_the_best_asked_for_are_not_tried(types: UnitTypes) -> None:
+    made, state = _jams("TR-FWD", types, LOADING, "u11L", "14L")
+    found = recover(demo_hold("TR-FWD"), types, state, LOADING, made.units, best=Aim.SECURE)
+    assert isinstance(found, Recovery)
+    assert found.refused == ()

@@ -1,6 +1,7 @@
 """Plans and procedures: the step form, and what a terminal shows."""
 
 import json
+from dataclasses import replace
 
 from procgen.diagnostics import Place
 from procgen.model.step import (
@@ -178,3 +179,9 @@ def test_reasons_why_there_is_no_plan() -> None:
         ("lock-1 cannot be lowered: it is stuck", 3),
         ("no unit type fits position 1", None),
     ]
+
+
+def test_a_hold_with_units_left_aboard_is_not_called_empty() -> None:
+    unloading = replace(PROCEDURE, operation=Operation.UNLOADING, steps=(Check("hold-empty"),))
+    assert "Check: hold empty but for 42." in plan_text(unloading)
+    assert "Check: hold empty.\n" in plan_text(replace(unloading, aboard={})) + "\n"

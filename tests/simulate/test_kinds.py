@@ -194,3 +194,27 @@ def test_those_who_push_are_inside_until_the_path_is_looked_along_again() -> Non
     assert found(bench(ROW_IN, (U42_IN, looked), hold=leave).run()) == []
     out = bench(YARD_IN, ("  - check: everyone-out\n", "")).run().findings
     assert [finding.rule for finding in out] == ["person-shut-in"]
+
+
+BESIDE = (
+    "centre-1: {name: centre guide 1, kind: guide, between: [1R, 1L]",
+    "centre-1: {name: centre guide 1, kind: guide, beside: [1R, 1L]",
+)
+
+
+def test_what_is_movable_and_beside_two_bays_abreast_lies_flat_under_a_pallet() -> None:
+    hold = bench(MIX_OUT, hold=(BESIDE,)).hold
+    assert stood_over(hold, "1P") == ("centre-1",)
+    assert stood_over(hold, "1R") == ()
+    scene = scene_of(hold, {}, bench(MIX_OUT).procedure)
+    assert dict(scene.beneath) == {bay: stood_over(hold, bay) for bay in hold.bays}
+    assert state_at_rest(hold, {"uA": "1P"}).restraints["centre-1"] is DOWN
+    trace = bench(MIX_IN, hold=(BESIDE,)).run()
+    assert found(trace) == []
+    assert trace.final.restraints["centre-1"] is DOWN
+
+
+def test_a_pallet_does_not_come_to_stand_over_what_is_up_beside_two_bays() -> None:
+    told = bench(MIX_IN, ("  - lower: centre-1\n", ""), hold=(BESIDE,)).run().findings
+    assert [finding.rule for finding in told] == ["unit-over-raised-restraint"]
+    assert told[0].related[0].message == "centre guide 1 (centre-1) stands between 1R and 1L, which 1P covers"

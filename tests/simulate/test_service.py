@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from procgen.model.step import Drive
 from procgen.model.words import RestraintState
 from procgen.results.state import State, state_at_rest
+from procgen.simulate import simulate
 from tests.simulate.bench import Bench, bench
 from tests.simulate.kinds import MIX_IN
 from tests.simulate.procedures import ROW_IN, ROW_OUT, YARD_IN
-from tests.simulate.slips import U41_ALONG
+from tests.simulate.slips import U41_AFT, U41_ALONG
 
 
 def at_start(run: Bench) -> State:
@@ -142,3 +144,26 @@ def test_an_item_stuck_up_stays_up_though_its_control_is_held() -> None:
     assert set(free) == {"released-early", "move-with-guide-down"}
     stuck = run.run(replace(start, stuck={"centre-1": RestraintState.RAISED}))
     assert [finding.rule for finding in stuck.findings] == []
+
+
+JAMMED = "jammed: [u41]\nsteps:\n"
+
+
+def test_a_jammed_unit_is_not_moved_and_that_it_is_is_told_once() -> None:
+    run = bench(ROW_OUT, ("steps:\n", JAMMED))
+    told = run.run().findings
+    assert [(finding.rule, run.line(finding)) for finding in told] == [("jammed-unit-moved", U41_AFT.strip())]
+    assert told[0].message.endswith("drives u41, which is jammed in 41")
+    assert run.run().steps[0].before.jammed == {"u41"}
+
+
+def test_a_unit_that_jams_half_way_is_not_moved_on() -> None:
+    run = bench(ROW_IN)
+    steps = run.procedure.steps
+    index = next(i for i, step in enumerate(steps) if isinstance(step, Drive) and step.through[-1] == "41")
+    before = run.run().steps[index].before
+    rest = replace(run.procedure, steps=run.procedure.steps[index:])
+    trace = simulate(
+        run.hold, run.loaded.network.unit_types, rest, replace(before, jammed=frozenset({"u41"}))
+    )
+    assert [finding.rule for finding in trace.findings] == ["jammed-unit-moved"]
