@@ -248,6 +248,7 @@ UNITS = [
     slip("unit-not-where-move-starts", "row in", U42_ALONG, U42_ALONG.replace("u42", "u41"), '"43", "42"]'),
     slip("unit-not-where-move-starts", "row in", U42_IN, U41_IN.replace("in}", "in }"), "{stick: in }"),
     slip("unit-not-where-move-starts", "row out", '["41", "42"', '["42"', '["42", "43", "44"]'),
+    slip("jammed-unit-moved", "row out", "steps:\n", "jammed: [u41]\nsteps:\n", '["41", "42", "43", "44"]'),
     slip(
         "unit-not-planned",
         "row out",
