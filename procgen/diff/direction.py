@@ -218,6 +218,7 @@ DIRECTIONS: Mapping[str, Direction] = {
     "Allowances.check": _TIMES,
     "Allowances.present": _TIMES,
     "Allowances.push": _LIMIT,
+    "Allowances.stow": _TIMES,
     # ---- things that come and go as a whole
     "Hold.restraints": _RESTRAINT,
     "Hold.zones": _LIMIT,

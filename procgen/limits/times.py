@@ -96,7 +96,7 @@ def _time(one: Work, allowances: Allowances) -> Quantity | str:
         case WorkKind.PRESENT:
             return allowances.present
         case WorkKind.STOW:
-            return "the station states no allowance for stowing"
+            return allowances.stow or "the station states no allowance for stowing"
         case WorkKind.PUSH:
             speed, missing = allowances.push, "the station states no speed for pushing"
         case WorkKind.DRIVE:

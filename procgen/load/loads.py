@@ -194,6 +194,7 @@ def allowances(node: Node) -> Allowances:
         present=node["present"].size(Dimension.TIME),
         push=node["push"].size(Dimension.SPEED) if "push" in node else None,
         place=node.place,
+        stow=node["stow"].size(Dimension.TIME) if "stow" in node else None,
     )
 
 

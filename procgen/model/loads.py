@@ -120,13 +120,16 @@ class Contour:
 
 @dataclass(frozen=True, slots=True)
 class Allowances:
-    """What a station allows for work that is not read from path lengths and speeds."""
+    """What a station allows for work that is not read from path lengths and speeds; `stow` is the time for
+    one loose load, whatever it weighs.
+    """
 
     hand_action: Quantity
     check: Quantity
     present: Quantity
     push: Quantity | None = None
     place: Place = field(default=NOWHERE, compare=False)
+    stow: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,6 +48,7 @@ ONE = [
     (AFT, "wall: 90 mm", "wall: 80 mm", ["loosened changed SR-AFT/doors/aft-door/wall"]),
     (AFT, "up: 2.0 g", "up: 1.9 g", ["loosened changed SR-AFT/load-factors/by-direction/up"]),
     (STATION, "push: 0.4 m/s", "push: 0.5 m/s", ["loosened changed station/allowances/push"]),
+    (STATION, "stow: 15 min", "stow: 14 min", ["loosened changed station/allowances/stow"]),
     (STATION, "check: 5 s", "check: 4 s", ["loosened changed station/allowances/check"]),
     (STATION, "title: Kellbridge", "title: Kellbrigg", ["wording changed station/title"]),
     (

@@ -234,6 +234,19 @@ def test_times_of_a_cycle() -> None:
     assert at(table, "u1", "driving").reckoning == "u1 3 m: 10 s = 10 s"
 
 
+def test_time_of_a_loose_load() -> None:
+    """Hand-worked: two loads of 15 min, and a net fitted in 6 s."""
+    work = [
+        Work("u1", WorkKind.STOW, "u1"),
+        Work("u1", WorkKind.HAND, "net"),
+        Work("u2", WorkKind.STOW, "u2"),
+    ]
+    table = times_table("t", "Time", work, replace(ALLOWED, stow=of(15, "min")))
+    assert at(table, "u1", "in all").shown == "906 s"
+    assert at(table, "in all", "in all").reckoning == "6 s + 1 800 s = 1 806 s"
+    assert at(table, "u2", "stowing").reckoning == "u2 15 min = 900 s"
+
+
 @pytest.mark.parametrize(
     ("work", "allowances", "why"),
     [

@@ -174,7 +174,7 @@ holds: [FULL]
 mass-unit: lb
 contacts:
   - {role: supervisor, how: radio}
-allowances: {hand-action: 6 s, check: 5 s, present: 45 s, push: 0.4 m/s}
+allowances: {hand-action: 6 s, check: 5 s, present: 45 s, push: 0.4 m/s, stow: 15 min}
 wind: {opening: 35 kt, open: 50 kt, reason: Test.}
 distribution: [{who: loading supervisor, copy: paper}]
 revision: {number: 2, date: "2026-11-20", effective: "2026-11-25", author: A. Tester, reason: Test.}
