@@ -33,6 +33,7 @@ class Object:
 
     kind: str = ""
     reached_from: str = ""
+    condition: str = ""
 
 
 def object_of(step: Step, hold: Hold) -> Object:
@@ -50,6 +51,8 @@ def object_of(step: Step, hold: Hold) -> Object:
         return Object(item.kind, item.reached_from or "") if item else Object()
     if isinstance(step, steps.Present) and step.door is not None and len(hold.doors) > 1:
         return Object("door")  # one of several
+    if isinstance(step, steps.Check):
+        return Object(condition=step.condition)
     return Object()
 
 
@@ -68,6 +71,8 @@ class Deed:
     def fits(self, match: Match) -> bool:
         """Whether what it is done to is what `match` asks for; the verb is looked at before."""
         if match.kinds and self.thing.kind not in match.kinds:
+            return False
+        if match.conditions and self.thing.condition not in match.conditions:
             return False
         return not match.reached_from or self.thing.reached_from in match.reached_from
 

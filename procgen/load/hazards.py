@@ -36,7 +36,7 @@ def _hazard(name: str, node: Node, checks: tuple[str, ...], reports: tuple[str, 
         title=node["title"].text(),
         signal=node["signal"].word(SignalWord),
         scope=node["scope"].word(Scope),
-        comes_with=tuple(_match(one) for one in node["comes-with"].elements()),
+        comes_with=tuple(_match(one, checks) for one in node["comes-with"].elements()),
         hazard=node["hazard"].text(),
         consequence=node["consequence"].text(),
         avoid=node["avoid"].text(),
@@ -50,19 +50,20 @@ def _hazard(name: str, node: Node, checks: tuple[str, ...], reports: tuple[str, 
 def _required(node: Node, checks: tuple[str, ...]) -> RequiredCheck:
     return RequiredCheck(
         condition=node["condition"].refer("check", checks),
-        before=_match(node["before"]),
-        after=_match(node["after"]) if "after" in node else None,
+        before=_match(node["before"], checks),
+        after=_match(node["after"], checks) if "after" in node else None,
         frequency=node["frequency"].word(Frequency, Frequency.ONCE),
         place=node.place,
     )
 
 
-def _match(node: Node) -> Match:
+def _match(node: Node, checks: tuple[str, ...]) -> Match:
     return Match(
         verbs=_set(node["verbs"]),
         kinds=_set(node["kinds"]),
         reached_from=_set(node["reached-from"]),
         operations=_set(node["operations"]),
+        conditions=frozenset(node["conditions"].references("check", checks)),
     )
 
 

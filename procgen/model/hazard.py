@@ -32,13 +32,14 @@ class Match:
 
     `verbs`: the verbs of the step form (`drive`, `raise`, `open` ...). `kinds`: what the object is:
     a restraint kind (`lock`, `net` ...), `door`, `panel`, a control kind. `reached_from`: `inside` or
-    `outside`, for hand actions. `operations`: loading or unloading.
+    `outside`, for hand actions. `operations`: loading or unloading. `conditions`: the names of checks.
     """
 
     verbs: frozenset[str]
     kinds: frozenset[str] = frozenset()
     reached_from: frozenset[str] = frozenset()
     operations: frozenset[str] = frozenset()
+    conditions: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from procgen.model.words import Operation, SignalWord
 from procgen.results.figures import FigureTable
 from procgen.results.hold_tables import HoldTables
 from procgen.results.limits import LimitTable
+from procgen.results.recovery import Mishap, Outcome
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +123,55 @@ class ProcedurePage:
 
 
 @dataclass(frozen=True, slots=True)
+class RecoveryWay:
+    """A way out in words, by the numbers of its steps in the guide's table.
+
+    `stop` are the steps that stop and make safe, `then` those that follow, `warnings` the numbers of the
+    warnings that stand at its head. `unit` is the position of the unit that it moves or secures.
+    """
+
+    outcome: Outcome
+    stop: tuple[int, ...]
+    then: tuple[int, ...] = ()
+    warnings: tuple[int, ...] = ()
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RecoveryCase:
+    """A mishap at steps `first` to `last` of the page, and the number of the way out.
+
+    `places` as in `Case`, several where the way is the same. `until` is the number of the step to be done
+    first, 0 where none is. `why` says in words why there is no better way.
+    """
+
+    mishap: Mishap
+    first: int
+    last: int
+    way: int
+    places: tuple[tuple[str, ...], ...] = ()
+    until: int = 0
+    why: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class RecoveryGuide:
+    """What to do at every step of one page (`name`) when something goes wrong.
+
+    Steps and warnings stand once, and ways and cases name them by number.
+    """
+
+    name: str
+    title: str
+    hold: str
+    operation: Operation
+    warnings: tuple[PageWarning, ...]
+    steps: tuple[PageStep, ...]
+    ways: tuple[RecoveryWay, ...]
+    cases: tuple[RecoveryCase, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class HoldSite:
     """Everything a site shows of one hold. Diagrams are SVG text, ready to inline.
 
@@ -130,7 +180,7 @@ class HoldSite:
     symbols mean. `unit_types` are those that the limits were reckoned for. `tables` holds the other limit
     tables; `lines` the line of every place that the hold and its limits name, by
     `procgen.results.hold_tables.place_key`. `aircraft_type` and `contours` are the fleet's data that the
-    tables rest on.
+    tables rest on. `recoveries` say for pages, by their name, what to do when something goes wrong half way.
     """
 
     hold: Hold
@@ -147,6 +197,7 @@ class HoldSite:
     lines: Mapping[str, int] = field(default_factory=dict, compare=False)
     aircraft_type: Aircraft | None = None
     contours: Mapping[str, Contour] = field(default_factory=dict)
+    recoveries: tuple[RecoveryGuide, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

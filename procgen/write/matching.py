@@ -113,6 +113,7 @@ def matches(match: Match, step: Step, hold: Hold, operation: Operation) -> bool:
         and (not match.operations or operation in match.operations)
         and (not match.kinds or kind(step, hold) in match.kinds)
         and (not match.reached_from or stand(step, hold) in match.reached_from)
+        and (not match.conditions or (isinstance(step, Check) and step.condition in match.conditions))
     )
 
 

@@ -11,6 +11,7 @@ from procgen.model.unit import UnitType
 from procgen.model.words import SectionName
 from procgen.results.limits import LimitTable
 from procgen.results.page import PageBlock, PageStep, PageWarning, ProcedurePage
+from procgen.results.state import State
 from procgen.write import phrases
 from procgen.write.blocks import Block, Warnings, blocks, warnings
 from procgen.write.cycle_words import CycleIntro, planned_unit
@@ -18,7 +19,7 @@ from procgen.write.cycle_words import title as cycle_title
 from procgen.write.fields import Situation
 from procgen.write.matching import comes_with, unit_of
 from procgen.write.page_folds import page_folds
-from procgen.write.standing import Standing, after, last_inside, standing_at_start
+from procgen.write.standing import Standing, after, last_inside, standing_at_start, standing_in
 from procgen.write.steps import StepWords
 
 
@@ -30,15 +31,18 @@ def page(
     limits: LimitTable,
     *,
     mass_unit: str = "",
+    start: State | None = None,
 ) -> ProcedurePage:
     """Any procedure for `hold`, generated or written by hand, in words.
 
     Masses are shown in `mass_unit`, rounded down; in the unit of the data where none is given. Unit types
     are shown by their trade codes, as they are painted on the units, so `unit_types` is not looked into.
+    Without a `start` the hold is closed and at rest.
     Names that the hold or the hazard list does not have are shown as they were written.
     """
     found = blocks(procedure)
-    making = _Page(procedure, hold, hazards, StepWords(hold, hazards, limits, mass_unit), found)
+    first = standing_at_start(procedure, hold) if start is None else standing_in(start)
+    making = _Page(procedure, hold, hazards, StepWords(hold, hazards, limits, mass_unit), found, first)
     shown = tuple(making.block(number) for number in range(len(found)))
     return ProcedurePage(
         name=procedure.name,
@@ -63,6 +67,7 @@ class _Page:
         hazards: HazardList,
         step_words: StepWords,
         found: Sequence[Block],
+        first: Standing,
     ) -> None:
         self.procedure = procedure
         self.hold = hold
@@ -70,7 +75,7 @@ class _Page:
         self.words = step_words
         self.blocks = found
         self.warnings: Warnings = warnings(procedure, hazards)
-        self.standings = _standings(procedure, hold)
+        self.standings = _standings(procedure, hold, first)
         self.last_inside = last_inside(procedure.steps, hold)
         self.numbers = {
             index: number
@@ -139,9 +144,8 @@ class _Page:
         return after(self.standings[index], self.procedure.steps[index], self.hold)
 
 
-def _standings(procedure: Procedure, hold: Hold) -> tuple[Standing, ...]:
-    """How the hold stands before each step."""
-    now = standing_at_start(procedure, hold)
+def _standings(procedure: Procedure, hold: Hold, now: Standing) -> tuple[Standing, ...]:
+    """How the hold stands before each step, `now` before the first."""
     result: list[Standing] = []
     for step in procedure.steps:
         result.append(now)

@@ -25,6 +25,7 @@ from procgen.model.step import (
     Stow,
 )
 from procgen.model.words import OUTSIDE, Failure, Operation, RestraintState, Stand, Travel
+from procgen.results.state import State
 from procgen.write.matching import stand
 
 PATH_CLEAR = "path-clear"
@@ -72,6 +73,17 @@ def standing_at_start(procedure: Procedure, hold: Hold) -> Standing:
         raised.update({one.item} if one.failure is Failure.UP else ())
     controls = {name: control.rest for name, control in hold.controls.items()}
     return Standing(frozenset(raised), controls, units)
+
+
+def standing_in(state: State) -> Standing:
+    """The hold as it stands in a state."""
+    stands = {**state.restraints, **state.stuck}
+    return Standing(
+        raised=frozenset(name for name, how in stands.items() if how is RestraintState.RAISED),
+        controls=state.controls,
+        units={unit: bay for unit, bay in state.units.items() if bay != OUTSIDE},
+        inside=state.inside,
+    )
 
 
 def after(standing: Standing, step: Step, hold: Hold) -> Standing:

@@ -227,6 +227,7 @@ hazards:
     scope: step
     comes-with:
       - {verbs: [raise], kinds: [lock], reached-from: [inside], operations: [loading]}
+      - {verbs: [check], conditions: [look]}
     hazard: It moves.
     consequence: It crushes.
     avoid: Keep out.

@@ -1,0 +1,71 @@
+"""What to do when something goes wrong half way: for every step of a procedure and every mishap."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from procgen.model.step import Procedure
+from procgen.results.plan import Aim, Reason
+from procgen.results.state import State
+
+
+class Mishap(StrEnum):
+    """What can go wrong at a step, in the order in which it is looked up."""
+
+    POWER = "power"  # the power of the hold fails
+    DRIVE = "drive"  # the drive under the unit on its way fails
+    JAMMED = "jammed"  # the unit on its way cannot be moved
+    PERSON = "person"  # somebody has to go in
+
+
+class Outcome(StrEnum):
+    """What a way leads to."""
+
+    BROUGHT_HOME = "brought home"  # the unit gets where it was going, or stays in its position; closed
+    TAKEN_BACK = "taken back"  # the unit goes back to where it came from; closed
+    SECURED = "secured"  # the unit is secured where it stands, all else stays; closed
+    OTHERS_OUT = "others out"  # so it is, and everything else is taken out; closed
+    GONE_ON = "gone on"  # the procedure goes on where it was
+    LATER = "later"  # not at this step: a later one has to be done first
+    CALL = "call"  # no way could be proven: made safe, and whom to call
+
+
+OUTCOMES = {
+    Aim.FINISH: Outcome.BROUGHT_HOME,
+    Aim.TAKE_OUT: Outcome.TAKEN_BACK,
+    Aim.SECURE: Outcome.SECURED,
+    Aim.EMPTY: Outcome.OTHERS_OUT,
+}
+"""What a recovery with an aim leads to."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The way out of one mishap: stop and make safe, then on; simulated with no finding.
+
+    `procedure` starts in `start`, the state in which the mishap happened; its section before-you-start stops
+    and makes safe. Where the outcome is to call, it only makes safe, `unit` is guarded and `reasons` say why
+    there is no way. `until` is the index of the step that has to be done first, where the answer is later.
+    """
+
+    outcome: Outcome
+    procedure: Procedure
+    start: State
+    unit: str = ""
+    reasons: tuple[Reason, ...] = ()
+    until: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A mishap at one step of a procedure, by the step's index.
+
+    `places` is where the unit on its way stands then: one bay, the two places between which it stands, or
+    nothing where none is on its way.
+    """
+
+    index: int
+    mishap: Mishap
+    places: tuple[str, ...]
+    answer: Answer
