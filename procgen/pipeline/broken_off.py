@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from procgen.model.hazard import HazardList
 from procgen.model.hold import Hold
-from procgen.model.step import Check, Open, Procedure, SetControl, Step
+from procgen.model.step import Check, Open, Procedure, Report, SetControl, Step
 from procgen.model.unit import UnitType
 from procgen.model.words import Stand
 from procgen.results.plan import Plan, Reason
@@ -18,6 +18,7 @@ from procgen.simulate import simulate
 from procgen.write import compose
 
 ALL_STOPPED, GUARDED, EVERYONE_OUT = "all-stopped", "unit-guarded", "everyone-out"
+BROKEN_OFF_TOLD = "broken-off-told"
 
 
 @dataclass(slots=True)
@@ -48,9 +49,10 @@ class BrokenOff:
     def call(self, safe: Sequence[Step], state: State, unit: str, reasons: tuple[Reason, ...]) -> Answer:
         """Made safe and guarded, because there is no way."""
         made = self.procedure
-        guarded = (*safe, Check(GUARDED, None, self.hold.place))
+        place = self.hold.place
+        guarded = (*safe, Check(GUARDED, None, place), Report(BROKEN_OFF_TOLD, place))
         plan = Plan(made.hold, made.operation, made.units, state, guarded, made.aboard)
-        composed = compose(plan, self.hold, self.hazards)
+        composed = compose(plan, self.hold, self.hazards, made.steps)
         self.run(composed.steps, state)
         return Answer(Outcome.CALL, composed, state, unit, reasons)
 

@@ -69,7 +69,7 @@ class Entering:
     def _gone_on(self, steps: Sequence[Step], state: State, wanted: State, moment: Moment) -> Answer:
         made = self.of.procedure
         plan = Plan(made.hold, made.operation, made.units, state, tuple(steps), made.aboard, made.put_back)
-        composed = compose(plan, self.of.hold, self.of.hazards)
+        composed = compose(plan, self.of.hold, self.of.hazards, made.steps)
         final = self.of.run(composed.steps, state).final
         if not _leads_back(final, wanted):
             rest = self._but_switched_off(final, made.steps[moment.index + 1 :])
@@ -107,16 +107,16 @@ class Entering:
         )
         doors = {name for name, bay in self.of.hold.bays.items() if bay.door in state.open_doors}
         standing = [
-            (unit, bay)
-            for unit, bay in state.units.items()
+            bay
+            for bay in state.units.values()
             if bay in self.of.hold.bays and not doors.isdisjoint({bay, *self.of.hold.overlapping(bay)})
         ]
         reasons = tuple(
             Reason(
-                f"{unit} stands in {bay}, before the door: nobody gets in past it",
+                f"a unit stands in {bay}, before the door: nobody gets in past it",
                 self.of.hold.bays[bay].place,
             )
-            for unit, bay in standing
+            for bay in standing
         )
         key = ("no way in", later is None, moment.unit, state_key(state))
         if key not in self.of.known:

@@ -20,11 +20,11 @@ Move = Drive | Push
 
 @dataclass(frozen=True, slots=True)
 class Moment:
-    """A moment at a step: how the hold stands, and where the unit on its way is.
+    """A moment at a step: how the hold stands, which unit is on its way in it, and where that is.
 
-    `places` is one bay or the two places between which the unit stands (`state` has it in the first of them
-    and `ahead` in the second); nothing where no unit is on its way. `left` are the places that its move has
-    still to pass, from where it is.
+    `places` is one place or the two places between which the unit stands (`state` has it in the first of
+    them and `ahead` in the second); nothing where none has moved or is on its way. `unit` is empty where it
+    waits outside or has arrived. `left` are the places that its move has still to pass, from where it is.
     """
 
     index: int
@@ -70,10 +70,8 @@ def _of_move(
     for number, (place, state) in enumerate(zip(through, states, strict=True)):
         left = through[number:]
         arrived = len(left) == 1 and unit != on_its_way(procedure, state)
-        if place == OUTSIDE or arrived:
-            yield Moment(index, state, left=left if len(left) > 1 else ())
-        else:
-            yield Moment(index, state, unit, (place,), left if len(left) > 1 else ())
+        moving = "" if place == OUTSIDE or arrived else unit
+        yield Moment(index, state, moving, (place,), left if len(left) > 1 else ())
     for number, pair in enumerate(pairwise(through)):
         yield Moment(index, states[number], unit, pair, through[number:], states[number + 1])
 

@@ -11,10 +11,17 @@ from dataclasses import dataclass, replace
 
 from procgen.model.hazard import HazardList
 from procgen.model.hold import Hold
-from procgen.model.step import Check, Close, Drive, Procedure, Push, Step, Stow
+from procgen.model.step import Check, Close, Drive, Procedure, Push, Report, Step, Stow
 from procgen.model.unit import UnitType
 from procgen.model.words import OUTSIDE
-from procgen.pipeline.broken_off import ALL_STOPPED, EVERYONE_OUT, GUARDED, BrokenOff, state_key
+from procgen.pipeline.broken_off import (
+    ALL_STOPPED,
+    BROKEN_OFF_TOLD,
+    EVERYONE_OUT,
+    GUARDED,
+    BrokenOff,
+    state_key,
+)
 from procgen.pipeline.entering import ENTRY, LOOKED_OVER, Entering
 from procgen.pipeline.mishaps import Moment, mishaps_at, moments
 from procgen.plan import recover
@@ -28,6 +35,8 @@ from procgen.write import compose
 JAM_LEFT_ALONE, PLACE_TOLD = "jam-left-alone", "place-told"
 CONDITIONS = frozenset({ALL_STOPPED, JAM_LEFT_ALONE, GUARDED, PLACE_TOLD, *ENTRY, LOOKED_OVER})
 """The checks of the hazard list that only a recovery makes."""
+REPORTS = frozenset({BROKEN_OFF_TOLD})
+"""The reports that only a recovery makes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,10 +75,13 @@ class _Recovering:
         )
         if not isinstance(found, Recovery):
             return self.of.call(safe, state, unit, found.reasons)
-        steps = (*safe, *found.plan.steps)
+        steps: tuple[Step, ...] = (*safe, *found.plan.steps)
         if found.aim in (Aim.SECURE, Aim.EMPTY):
             steps = _before_closing(steps, Check(PLACE_TOLD, None, self.of.hold.place))
-        composed = compose(replace(found.plan, start=state, steps=steps), self.of.hold, self.of.hazards)
+        steps = (*steps, Report(BROKEN_OFF_TOLD, self.of.hold.place))
+        composed = compose(
+            replace(found.plan, start=state, steps=steps), self.of.hold, self.of.hazards, made.steps
+        )
         findings = simulate(self.of.hold, self.of.unit_types, composed, state).findings
         if findings:
             raise RuntimeError(f"{made.name}: a way out does not hold: {findings[0].message}")

@@ -141,8 +141,9 @@ class RecoveryWay:
 class RecoveryCase:
     """A mishap at steps `first` to `last` of the page, and the number of the way out.
 
-    `places` as in `Case`, several where the way is the same. `until` is the number of the step to be done
-    first, 0 where none is. `why` says in words why there is no better way.
+    `places` says where the unit stands: in a place, or between two; several where the way is the same.
+    `until` is the number of the step to be done first, 0 where none is. `why` are the numbers of the reasons
+    why there is no way.
     """
 
     mishap: Mishap
@@ -151,14 +152,14 @@ class RecoveryCase:
     way: int
     places: tuple[tuple[str, ...], ...] = ()
     until: int = 0
-    why: tuple[str, ...] = ()
+    why: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class RecoveryGuide:
     """What to do at every step of one page (`name`) when something goes wrong.
 
-    Steps and warnings stand once, and ways and cases name them by number.
+    Steps, warnings and reasons stand once; ways and cases name them by number, from 0.
     """
 
     name: str
@@ -169,6 +170,7 @@ class RecoveryGuide:
     steps: tuple[PageStep, ...]
     ways: tuple[RecoveryWay, ...]
     cases: tuple[RecoveryCase, ...]
+    reasons: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ Inserts = Mapping[int, Sequence[Step]]
 """Steps to put in before the step at an index."""
 
 
-def compose(plan: Plan, hold: Hold, hazards: HazardList) -> Procedure:
+def compose(plan: Plan, hold: Hold, hazards: HazardList, goes_on_from: Sequence[Step] = ()) -> Procedure:
     """The procedure that people work by: the plan's steps with everything the hazard list asks for.
 
     A section before-you-start comes first, with the warnings for the whole procedure and every check
@@ -25,8 +25,10 @@ def compose(plan: Plan, hold: Hold, hazards: HazardList) -> Procedure:
     the section of the step that needs it. A check for each unit stands at the head of that unit's steps
     (loading: right before the unit is presented). Warnings of a section stand right behind its head,
     warnings of a step right before it, reports at the end. Order within one place: the hazard list's.
+    Where the plan goes on from the steps of a procedure that was broken off, a check that is due before every
+    step of a kind is due for the hazards of those steps too.
     """
-    composing = _Composing(plan.steps, hold, plan.operation, tuple(hazards.hazards.values()))
+    composing = _Composing(plan.steps, hold, plan.operation, tuple(hazards.hazards.values()), goes_on_from)
     steps = composing.steps()
     return Procedure(
         name=f"{hold.name}-{plan.operation}",
@@ -46,13 +48,24 @@ class _Composing:
     """One plan being filled; the hazards that come with any of its steps."""
 
     def __init__(
-        self, steps: Sequence[Step], hold: Hold, operation: Operation, hazards: Sequence[Hazard]
+        self,
+        steps: Sequence[Step],
+        hold: Hold,
+        operation: Operation,
+        hazards: Sequence[Hazard],
+        earlier: Sequence[Step],
     ) -> None:
         self.planned = steps
         self.hold = hold
         self.operation = operation
         self.hazards = [
             hazard for hazard in hazards if any(comes_with(hazard, step, hold, operation) for step in steps)
+        ]
+        self.still_met = [
+            hazard
+            for hazard in hazards
+            if hazard not in self.hazards
+            and any(comes_with(hazard, step, hold, operation) for step in earlier)
         ]
         self.sections = self._section_starts()
 
@@ -107,6 +120,9 @@ class _Composing:
         """Checks by the index they stand before, and those that stand in before-you-start."""
         inserts: dict[int, list[Step]] = defaultdict(list)
         first: list[Step] = []
+        for required in (required for hazard in self.still_met for required in hazard.checks):
+            if required.frequency is Frequency.EACH_STEP:
+                self._before_each(required, inserts)
         for hazard in self.hazards:
             for required in hazard.checks:
                 if required.frequency is Frequency.EACH_UNIT:
@@ -115,8 +131,7 @@ class _Composing:
                     continue
                 before = self._indexes(required)
                 if required.frequency is Frequency.EACH_STEP:
-                    for index in before:
-                        _add(inserts[index], Check(required.condition, None, required.place))
+                    self._before_each(required, inserts)
                     continue
                 if not before or self._made(required, before[0]):
                     continue
@@ -126,6 +141,10 @@ class _Composing:
                 else:
                     _add(inserts[self._earliest(required, before[0])], check)
         return inserts, first
+
+    def _before_each(self, required: RequiredCheck, inserts: dict[int, list[Step]]) -> None:
+        for index in self._indexes(required):
+            _add(inserts[index], Check(required.condition, None, required.place))
 
     def _indexes(self, required: RequiredCheck) -> list[int]:
         return [
