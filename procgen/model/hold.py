@@ -6,9 +6,10 @@ hold floor. Everything is what an author wrote; nothing here is computed except 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Any, TypeVar
 
 from procgen.diagnostics import NOWHERE, Place
 from procgen.model.loads import CumulativeLine, Note, SectionOutline, TieDown
@@ -24,6 +25,8 @@ from procgen.model.words import (
     Travel,
 )
 from procgen.units import Quantity
+
+Made = TypeVar("Made")
 
 
 @dataclass(frozen=True, slots=True)
@@ -277,7 +280,7 @@ class HandMoves:
 class Hold:
     """One hold of one aircraft type: the machine everything else is derived from."""
 
-    # No slots: which bays share floor is asked for all the time, and reckoned once.
+    # No slots: which bays share floor is asked for all the time, and reckoned once, as is what stages index.
 
     name: str
     title: str
@@ -307,6 +310,17 @@ class Hold:
     def overlapping(self, bay: str) -> frozenset[str]:
         """The other bays that share floor with `bay` and so exclude it."""
         return self._sharing[bay]
+
+    def once(self, function: Callable[[Hold], Made]) -> Made:
+        """What a pure function makes of this hold; it is called the first time that it is asked for."""
+        if function not in self._made:
+            self._made[function] = function(self)
+        made: Made = self._made[function]
+        return made
+
+    @cached_property
+    def _made(self) -> dict[Callable[[Hold], Any], Any]:
+        return {}
 
     @cached_property
     def _sharing(self) -> Mapping[str, frozenset[str]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from procgen.model.hazard import HazardList
+from procgen.model.hazard import Hazard, HazardList
 from procgen.model.hold import Hold
 from procgen.model.step import Check, Open, Procedure, Report, SetControl, Step
 from procgen.model.unit import UnitType
@@ -23,13 +23,17 @@ BROKEN_OFF_TOLD = "broken-off-told"
 
 @dataclass(slots=True)
 class BrokenOff:
-    """One procedure with its trace; `known` keeps what was answered, however many steps ask it."""
+    """One procedure with its trace and the hazards met in it.
+
+    `known` keeps what was answered, however many steps ask it.
+    """
 
     hold: Hold
     unit_types: Mapping[str, UnitType]
     hazards: HazardList
     procedure: Procedure
     trace: Trace
+    met: tuple[Hazard, ...]
     known: dict[Hashable, Answer] = field(default_factory=dict)
 
     def power(self, state: State, *, on: bool) -> tuple[Step, ...]:
@@ -52,7 +56,7 @@ class BrokenOff:
         place = self.hold.place
         guarded = (*safe, Check(GUARDED, None, place), Report(BROKEN_OFF_TOLD, place))
         plan = Plan(made.hold, made.operation, made.units, state, guarded, made.aboard)
-        composed = compose(plan, self.hold, self.hazards, made.steps)
+        composed = compose(plan, self.hold, self.hazards, self.met)
         self.run(composed.steps, state)
         return Answer(Outcome.CALL, composed, state, unit, reasons)
 

@@ -69,7 +69,7 @@ class Entering:
     def _gone_on(self, steps: Sequence[Step], state: State, wanted: State, moment: Moment) -> Answer:
         made = self.of.procedure
         plan = Plan(made.hold, made.operation, made.units, state, tuple(steps), made.aboard, made.put_back)
-        composed = compose(plan, self.of.hold, self.of.hazards, made.steps)
+        composed = compose(plan, self.of.hold, self.of.hazards, self.of.met)
         final = self.of.run(composed.steps, state).final
         if not _leads_back(final, wanted):
             rest = self._but_switched_off(final, made.steps[moment.index + 1 :])

@@ -30,7 +30,7 @@ from procgen.results.recovery import OUTCOMES, Answer, Case, Mishap, Outcome
 from procgen.results.state import State
 from procgen.results.trace import Trace
 from procgen.simulate import simulate
-from procgen.write import compose
+from procgen.write import compose, met
 
 JAM_LEFT_ALONE, PLACE_TOLD = "jam-left-alone", "place-told"
 CONDITIONS = frozenset({ALL_STOPPED, JAM_LEFT_ALONE, GUARDED, PLACE_TOLD, *ENTRY, LOOKED_OVER})
@@ -80,7 +80,7 @@ class _Recovering:
             steps = _before_closing(steps, Check(PLACE_TOLD, None, self.of.hold.place))
         steps = (*steps, Report(BROKEN_OFF_TOLD, self.of.hold.place))
         composed = compose(
-            replace(found.plan, start=state, steps=steps), self.of.hold, self.of.hazards, made.steps
+            replace(found.plan, start=state, steps=steps), self.of.hold, self.of.hazards, self.of.met
         )
         findings = simulate(self.of.hold, self.of.unit_types, composed, state).findings
         if findings:
@@ -154,7 +154,8 @@ def recoveries(
     `trace` is the procedure's own, without a finding. Raises `RuntimeError` where a way that was planned does
     not hold in simulation: that is a fault of this program.
     """
-    broken = BrokenOff(hold, unit_types, hazards, procedure, trace)
+    worked = met(procedure.steps, hold, procedure.operation, hazards.hazards.values())
+    broken = BrokenOff(hold, unit_types, hazards, procedure, trace, worked)
     making = _Recovering(broken, Entering(broken))
     return tuple(
         making.case(moment, mishap, state)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from procgen.model.hold import Bay, Control, Hold, Restraint
@@ -108,6 +108,13 @@ class Machine:
 
 def machine(hold: Hold, start: State) -> Machine:
     """Index a hold for planning, with what `start` says is out of service."""
+    return replace(
+        hold.once(_in_service), stuck=start.stuck, dead=start.dead, lowering=_lowering(hold, start.dead)
+    )
+
+
+def _in_service(hold: Hold) -> Machine:
+    """The index of a hold with everything in service."""
     guiding: dict[Pair, list[str]] = {}
     for name, item in hold.restraints.items():
         for hop in item.guides:
@@ -121,14 +128,14 @@ def machine(hold: Hold, start: State) -> Machine:
     pairs = {frozenset((hop.start, hop.end)) for there in hops.values() for hop in there}
     return Machine(
         hold=hold,
-        stuck=start.stuck,
-        dead=start.dead,
+        stuck={},
+        dead=frozenset(),
         hops=hops,
         standing={pair: swept(hold, covered, pair) for pair in pairs},
         under={bay: underneath(hold, covered, bay) for bay in hold.bays},
         touching=touching(hold, [(hop.start, hop.end) for there in hops.values() for hop in there]),
         guiding={pair: tuple(items) for pair, items in guiding.items()},
-        lowering=_lowering(hold, start),
+        lowering=_lowering(hold, frozenset()),
         running={pair: frozenset(directions) for pair, directions in running.items()},
         excluded=covered,
         rank={name: index for index, name in enumerate(hold.restraints)},
@@ -136,9 +143,9 @@ def machine(hold: Hold, start: State) -> Machine:
     )
 
 
-def _lowering(hold: Hold, start: State) -> Mapping[Pair, tuple[str, ...]]:
+def _lowering(hold: Hold, dead: frozenset[str]) -> Mapping[Pair, tuple[str, ...]]:
     found: dict[Pair, list[str]] = {}
-    powerless = not _has_power(hold, start.dead)
+    powerless = not _has_power(hold, dead)
     for name, item in hold.restraints.items():
         if item.powered and powerless:
             continue

@@ -83,17 +83,39 @@ class Scene:
         return (at,) if at is not None and at in self.hold.doors else tuple(self.hold.doors)
 
 
+@dataclass(frozen=True, slots=True)
+class _Parts:
+    """What `Scene` says of the hold alone."""
+
+    neighbours: Mapping[tuple[str, str], Travel]
+    crossing: Mapping[tuple[str, str], tuple[str, ...]]
+    guiding: Mapping[tuple[str, str], tuple[str, ...]]
+    sharing: Mapping[str, frozenset[str]]
+    beneath: Mapping[str, tuple[str, ...]]
+
+
 def scene_of(hold: Hold, unit_types: Mapping[str, UnitType], procedure: Procedure) -> Scene:
     """Look the hold's parts up once."""
+    parts = hold.once(_parts_of)
+    return Scene(
+        hold,
+        unit_types,
+        procedure,
+        neighbours=parts.neighbours,
+        crossing=parts.crossing,
+        guiding=parts.guiding,
+        sharing=parts.sharing,
+        beneath=parts.beneath,
+    )
+
+
+def _parts_of(hold: Hold) -> _Parts:
     guiding: dict[tuple[str, str], tuple[str, ...]] = {}
     for name, item in hold.restraints.items():
         for hop in item.guides:
             guiding[hop] = (*guiding.get(hop, ()), name)
     neighbours, sharing = _neighbours(hold), _sharing(hold)
-    return Scene(
-        hold=hold,
-        unit_types=unit_types,
-        procedure=procedure,
+    return _Parts(
         neighbours=neighbours,
         crossing={hop: _crossed(hold, hop, sharing) for hop in neighbours},
         guiding=guiding,

@@ -1,6 +1,7 @@
 """From a plan to a procedure with its warnings and checks, and from a procedure to words."""
 
-from procgen.write.compose import compose
+from procgen.write.compose import compose, met
 from procgen.write.pages import page
+from procgen.write.recovery_guide import recovery_guide
 
-__all__ = ["compose", "page"]
+__all__ = ["compose", "met", "page", "recovery_guide"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from procgen.model.hazard import Frequency, Hazard, HazardList, RequiredCheck, Scope
 from procgen.model.hold import Hold
@@ -11,13 +11,13 @@ from procgen.model.step import Check, Procedure, Report, Section, Step, Warn
 from procgen.model.words import Operation, SectionName
 from procgen.results.plan import Plan
 from procgen.write.cycles import cycles
-from procgen.write.matching import comes_with, matches, unit_of
+from procgen.write.matching import comes_with, condition, kind, matches, stand, unit_of, verb
 
 Inserts = Mapping[int, Sequence[Step]]
 """Steps to put in before the step at an index."""
 
 
-def compose(plan: Plan, hold: Hold, hazards: HazardList, goes_on_from: Sequence[Step] = ()) -> Procedure:
+def compose(plan: Plan, hold: Hold, hazards: HazardList, still_met: Sequence[Hazard] = ()) -> Procedure:
     """The procedure that people work by: the plan's steps with everything the hazard list asks for.
 
     A section before-you-start comes first, with the warnings for the whole procedure and every check
@@ -25,10 +25,10 @@ def compose(plan: Plan, hold: Hold, hazards: HazardList, goes_on_from: Sequence[
     the section of the step that needs it. A check for each unit stands at the head of that unit's steps
     (loading: right before the unit is presented). Warnings of a section stand right behind its head,
     warnings of a step right before it, reports at the end. Order within one place: the hazard list's.
-    Where the plan goes on from the steps of a procedure that was broken off, a check that is due before every
-    step of a kind is due for the hazards of those steps too.
+    Where the plan goes on from a procedure that was broken off, `still_met` are the hazards met in that: a
+    check that is due before every step of a kind is due for those too.
     """
-    composing = _Composing(plan.steps, hold, plan.operation, tuple(hazards.hazards.values()), goes_on_from)
+    composing = _Composing(plan.steps, hold, plan.operation, tuple(hazards.hazards.values()), still_met)
     steps = composing.steps()
     return Procedure(
         name=f"{hold.name}-{plan.operation}",
@@ -44,6 +44,18 @@ def compose(plan: Plan, hold: Hold, hazards: HazardList, goes_on_from: Sequence[
     )
 
 
+def met(
+    steps: Iterable[Step], hold: Hold, operation: Operation, hazards: Iterable[Hazard]
+) -> tuple[Hazard, ...]:
+    """The hazards that come with any of these steps."""
+    kinds = {(verb(step), kind(step, hold), stand(step, hold), condition(step)): step for step in steps}
+    return tuple(
+        hazard
+        for hazard in hazards
+        if any(comes_with(hazard, step, hold, operation) for step in kinds.values())
+    )
+
+
 class _Composing:
     """One plan being filled; the hazards that come with any of its steps."""
 
@@ -53,20 +65,13 @@ class _Composing:
         hold: Hold,
         operation: Operation,
         hazards: Sequence[Hazard],
-        earlier: Sequence[Step],
+        still_met: Sequence[Hazard],
     ) -> None:
         self.planned = steps
         self.hold = hold
         self.operation = operation
-        self.hazards = [
-            hazard for hazard in hazards if any(comes_with(hazard, step, hold, operation) for step in steps)
-        ]
-        self.still_met = [
-            hazard
-            for hazard in hazards
-            if hazard not in self.hazards
-            and any(comes_with(hazard, step, hold, operation) for step in earlier)
-        ]
+        self.hazards = met(steps, hold, operation, hazards)
+        self.still_met = [hazard for hazard in still_met if hazard not in self.hazards]
         self.sections = self._section_starts()
 
     def steps(self) -> tuple[Step, ...]:

@@ -106,6 +106,11 @@ def unit_of(step: Step) -> str:
             return ""
 
 
+def condition(step: Step) -> str:
+    """The name of a check; empty for other steps."""
+    return step.condition if isinstance(step, Check) else ""
+
+
 def matches(match: Match, step: Step, hold: Hold, operation: Operation) -> bool:
     """Whether `match` means this step: every set it gives must fit, an empty one fits all."""
     return (
@@ -113,7 +118,7 @@ def matches(match: Match, step: Step, hold: Hold, operation: Operation) -> bool:
         and (not match.operations or operation in match.operations)
         and (not match.kinds or kind(step, hold) in match.kinds)
         and (not match.reached_from or stand(step, hold) in match.reached_from)
-        and (not match.conditions or (isinstance(step, Check) and step.condition in match.conditions))
+        and (not match.conditions or condition(step) in match.conditions)
     )
 
 
