@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from procgen.model.step import Check, Drive, Push, SetControl, Step
+from procgen.model.step import Check, Drive, Push, Section, SetControl, Step
+from procgen.model.words import SectionName
 from procgen.pipeline.broken_off import ALL_STOPPED, EVERYONE_OUT, BrokenOff, state_key
 from procgen.pipeline.mishaps import Moment, way_in
 from procgen.results.plan import Plan, Reason
@@ -33,11 +34,12 @@ class Entering:
         before = self.of.trace.steps[moment.index]
         place = self.of.hold.place
         off = self.of.power(state, on=False)
-        steps: list[Step] = [Check(ALL_STOPPED, None, place), *off]
+        steps: list[Step] = [Check(ALL_STOPPED, None, place), *off, Section(SectionName.PREPARE, place)]
         steps += [Check(condition, None, place) for condition in (*ENTRY, EVERYONE_OUT)]
         steps += self._power_back(state, off)
         steps.append(Check(LOOKED_OVER, None, place))
         if moment.left or moment.state.path_clear:
+            steps.append(Section(SectionName.MOVE_UNITS, place))
             steps.append(Check(PATH_CLEAR, None, place))
         if moment.left and isinstance(step, Drive | Push):
             steps.append(self._rest_of(replace(step, through=moment.left), moment.state))

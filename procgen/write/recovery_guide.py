@@ -20,12 +20,15 @@ from procgen.results.page import (
     RecoveryGuide,
     RecoveryWay,
 )
-from procgen.results.recovery import Answer, Case, Mishap
+from procgen.results.recovery import OUTCOMES, Answer, Case, Mishap, Outcome
 from procgen.write.pages import page
 
 Thing = TypeVar("Thing", bound=Hashable)
 Told = tuple[int, int, tuple[int, ...]]
 """What a case says besides where the unit stands: the way, the step to be done first, why."""
+
+_OF_ONE_UNIT = frozenset(OUTCOMES.values())
+"""The outcomes that say what becomes of the unit; the others are the same for any."""
 
 
 @dataclass(slots=True)
@@ -59,6 +62,8 @@ class _Guide:
 
     def _way(self, answer: Answer) -> RecoveryWay:
         made = answer.procedure
+        if answer.outcome is Outcome.LATER:
+            return RecoveryWay(answer.outcome, ())
         said = page(
             made,
             self.hold,
@@ -76,7 +81,7 @@ class _Guide:
             stop=tuple(self._step(step) for block in first for step in block.steps),
             then=tuple(self._step(step) for block in rest for step in block.steps),
             warnings=tuple(_number(self.warnings, warning) for warning in dict.fromkeys(heads)),
-            unit=_position(made, answer.unit),
+            unit=_position(made, answer.unit) if answer.outcome in _OF_ONE_UNIT else "",
         )
 
     def _step(self, step: PageStep) -> int:
