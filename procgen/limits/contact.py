@@ -18,14 +18,19 @@ from procgen.results.uses import Use
 from procgen.units import Quantity, of
 
 
-def contact_uses(piece: Piece, limits: FloorLimits) -> tuple[Use, ...]:
-    """Running, area and contact load of a piece against the limits that the floor has."""
-    load, (face_length, face_width) = piece.load, piece.face
-    faces = piece.supports * face_length.si * face_width.si
+def contact_uses(piece: Piece, limits: FloorLimits, board: Quantity | None = None) -> tuple[Use, ...]:
+    """Running, area and contact load of a piece against the limits that the floor has; with `board`, below
+    one of this thickness under it or under each of its supports.
+    """
+    load, thickness = piece.load, board if board is not None else of(0, "mm")
+    face_length, face_width = spread(*piece.face, thickness)
+    length, width = spread(piece.length, piece.width, thickness)
+    faces, apart = _spread_area(piece, thickness.si), piece.supports * face_length.si * face_width.si
+    under = f"({piece.supports} × {face_length} × {face_width})"
     rows = (
-        ("running-load", limits.running, piece.length.si, f"length {piece.length}"),
-        ("area-load", limits.area, piece.length.si * piece.width.si, f"({piece.length} × {piece.width})"),
-        ("contact-load", limits.contact, faces, f"({piece.supports} × {face_length} × {face_width})"),
+        ("running-load", limits.running, length.si, f"length {length}"),
+        ("area-load", limits.area, length.si * width.si, f"({length} × {width})"),
+        ("contact-load", limits.contact, faces, under if faces == apart else f"({length} × {width})"),
     )
     return tuple(_use(kind, load, stated, size, words) for kind, stated, size, words in rows if stated)
 

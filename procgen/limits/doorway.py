@@ -72,26 +72,42 @@ def longest(
     door: Doorway, section: CrossSection, hold_length: Quantity, width: Quantity, height: Quantity
 ) -> Longest:
     """The longest upright piece of this width and height: the best of straight, sideways and turned."""
+    return ways(door, section, hold_length, width, height)[0]
+
+
+def ways(
+    door: Doorway, section: CrossSection, hold_length: Quantity, width: Quantity, height: Quantity
+) -> tuple[Longest, ...]:
+    """The longest piece of this width and height in each way that it may go in, the best way first; one
+    answer without a way where none is as long as it is wide.
+    """
     depth = section.width_up_to(height)
     if height > door.height:
-        return Longest(width, height, None, "", f"the door is {door.height} high")
+        return (Longest(width, height, None, "", f"the door is {door.height} high"),)
     if depth is None:
-        return Longest(width, height, None, "", f"the hold is {section.height} high")
-    length, way, why = _best(door, depth, hold_length, width)
-    if length * _MM < _up(width):
-        return Longest(width, height, None, "", "no piece this wide goes in that is as long as wide")
-    return Longest(width, height, of(length, "mm"), way, why)
+        return (Longest(width, height, None, "", f"the hold is {section.height} high"),)
+    found = _by_way(door, depth, hold_length, width)
+    if found[0][0] * _MM < _up(width):
+        return (Longest(width, height, None, "", "no piece this wide goes in that is as long as wide"),)
+    return tuple(
+        Longest(width, height, of(length, "mm") if length * _MM >= _up(width) else None, way, why)
+        for length, way, why in found
+    )
 
 
 @lru_cache(maxsize=4096)
-def _best(door: Doorway, depth: Quantity, hold_length: Quantity, width: Quantity) -> tuple[int, str, str]:
-    """The best way in at a depth, kept: pieces of every height that find the same depth go in alike."""
-    ways = [
+def _by_way(
+    door: Doorway, depth: Quantity, hold_length: Quantity, width: Quantity
+) -> tuple[tuple[int, str, str], ...]:
+    """The ways in at a depth, the best first, kept: pieces of every height that find the same depth go in
+    alike.
+    """
+    found = [
         _straight(door, depth, hold_length, width),
         _sideways(door, depth, hold_length, width),
         _turned(door, depth, hold_length, width),
     ]
-    return max(ways, key=lambda found: found[0])
+    return tuple(sorted(found, key=lambda one: one[0], reverse=True))
 
 
 def _straight(door: Doorway, depth: Quantity, hold_length: Quantity, width: Quantity) -> tuple[int, str, str]:

@@ -22,20 +22,25 @@ _THICKEST = of(200, "mm")
 """A board that would have to be thicker is no way out."""
 
 
-def piece_tables(hold: Hold, piece: Piece) -> tuple[FigureTable, ...]:
+def piece_tables(hold: Hold, piece: Piece, board: Quantity | None = None) -> tuple[FigureTable, ...]:
     """Used, limit and margin of every limit of the floor that bears on a piece, and what it needs: length of
     floor, footprint, board, feet, bearers. Nothing is met where the piece is larger than the floor.
+
+    With `board` the piece, or each of its supports, stands on a board of this thickness that reaches as far
+    beyond it on every side; what it needs is still said of the piece without one.
     """
-    loads = [_use_row(use) for use in _uses(hold.floor, piece)]
+    loads = [_use_row(use) for use in _uses(hold.floor, piece, board)]
     remarks = (WITH_TARE,) if loads else ("The description states no limit of the floor for pieces.",)
+    on = f", on a board of {board}" if board is not None else ""
+    reaching = f"The board reaches at least {board} beyond the piece or its feet on every side."
     return (
         FigureTable(
             name="piece-loads",
-            title=f"A piece of {piece.load} on the floor",
+            title=f"A piece of {piece.load} on the floor{on}",
             heads=("load",),
             columns=("used", "at most", "margin"),
             rows=(*_room(hold.floor, piece), *loads),
-            remarks=remarks,
+            remarks=(*remarks, *((SPREADING, reaching) if board is not None else ())),
         ),
         FigureTable(
             name="piece-needs",
@@ -52,8 +57,8 @@ def _footing(piece: Piece) -> tuple[str, ...]:
     return ("Its feet are taken to share its load evenly.",) if piece.supports > 1 else ()
 
 
-def _uses(floor: Floor, piece: Piece) -> list[Use]:
-    uses = list(contact_uses(piece, FloorLimits(floor.running, floor.area, floor.contact)))
+def _uses(floor: Floor, piece: Piece, board: Quantity | None) -> list[Use]:
+    uses = list(contact_uses(piece, FloorLimits(floor.running, floor.area, floor.contact), board))
     if floor.point is not None:
         limit = floor.point.quantity
         used = Quantity(piece.load.si / piece.supports / limit.unit.factor, limit.unit)

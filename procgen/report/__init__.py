@@ -4,6 +4,7 @@ Text and JSON end without a line break, ready to be printed; YAML and Markdown a
 with one.
 """
 
+from procgen.report.figure_tables import figures_json, figures_text
 from procgen.report.findings import count_line, findings_json, findings_text
 from procgen.report.limit_tables import limits_json, limits_text
 from procgen.report.matrix import matrix_json, matrix_text
@@ -13,6 +14,8 @@ from procgen.report.step_form import procedure_data, procedure_of
 
 __all__ = [
     "count_line",
+    "figures_json",
+    "figures_text",
     "findings_json",
     "findings_text",
     "limits_json",

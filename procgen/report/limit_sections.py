@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from procgen.report.json_text import json_text
 from procgen.report.limit_tables import exact
 from procgen.report.load_check import quantity_data, use_data
-from procgen.report.places import Documents
+from procgen.report.places import Documents, place_data
 from procgen.results.limits import LimitCell
 from procgen.results.load_limits import Most
 from procgen.results.missing import MissingTable
-from procgen.results.packages import PackageTable
+from procgen.results.packages import DoorWays, Longest, PackageTable
 from procgen.units import Quantity
 
 
@@ -60,7 +60,7 @@ def missing_text(table: MissingTable, symbol: str) -> str:
     return "\n".join(lines)
 
 
-def missing_json(table: MissingTable) -> str:
+def missing_json(table: MissingTable, documents: Documents | None = None, *, root: str = "") -> str:
     """`cells`: `position`, `unit_type`, `out`, `usable`, `lowered`, `before`, `after`."""
     cells = [
         {
@@ -69,8 +69,8 @@ def missing_json(table: MissingTable) -> str:
             "out": list(one.out),
             "usable": one.usable,
             "lowered": one.lowered,
-            "before": cell_data(one.whole),
-            "after": cell_data(one.cell),
+            "before": cell_data(one.whole, documents, root=root),
+            "after": cell_data(one.cell, documents, root=root),
         }
         for one in table.cells
     ]
@@ -88,40 +88,60 @@ def packages_text(hold: str, tables: Mapping[str, PackageTable]) -> str:
     return "\n".join(lines)
 
 
-def packages_json(hold: str, tables: Mapping[str, PackageTable]) -> str:
-    """`doors`: each with `door` and `pieces`: `height`, `width`, `length` (null: none), `way`, `why`."""
-    doors = [
+def packages_json(
+    hold: str, doors: Sequence[DoorWays], documents: Documents | None = None, *, root: str = ""
+) -> str:
+    """`doors`: each with `door`, `pieces`, and the `sources` and `places` of its numbers.
+
+    A piece has `height`, `width`, `length` (null: none goes in that is as long as wide), `way`, `why`, and
+    `others`: the other ways in, each with `way`, `length`, `why`.
+    """
+    found = [
         {
-            "door": door,
-            "pieces": [
-                {
-                    "height": quantity_data(one.height),
-                    "width": quantity_data(one.width),
-                    "length": quantity_data(one.length) if one.length else None,
-                    "way": one.way,
-                    "why": one.why,
-                }
-                for row in table.rows
-                for one in row
-            ],
+            "door": one.door,
+            "pieces": [_piece_data(best, others) for best, *others in one.pieces],
+            "sources": [str(source) for source in one.sources],
+            "places": [place_data(place, documents or {}, root) for place in one.places],
         }
-        for door, table in tables.items()
+        for one in doors
     ]
-    return json_text({"hold": hold, "doors": doors})
+    return json_text({"hold": hold, "doors": found})
+
+
+def _piece_data(best: Longest, others: Sequence[Longest]) -> dict[str, object]:
+    return {
+        "height": quantity_data(best.height),
+        "width": quantity_data(best.width),
+        **_way_data(best),
+        "others": [_way_data(other) for other in others],
+    }
+
+
+def _way_data(one: Longest) -> dict[str, object]:
+    length = quantity_data(one.length) if one.length is not None else None
+    return {"length": length, "way": one.way, "why": one.why}
 
 
 def _limit(mass: Quantity | None, symbol: str) -> str:
     return mass.to(symbol).down() if mass else "nothing"
 
 
-def cell_data(cell: LimitCell) -> dict[str, object]:
-    """One cell: `limit` and `kg` (null where it is not acceptable), what governs it, the reasons."""
-    governing = cell.governing
+def cell_data(cell: LimitCell, documents: Documents | None = None, *, root: str = "") -> dict[str, object]:
+    """One cell: `limit` and `kg` (null where it is not acceptable), what governs it with the places of its
+    numbers, every other candidate with its `limit`, the reasons.
+    """
+    governing, known = cell.governing, documents or {}
     return {
         "limit": quantity_data(governing.mass) if governing else None,
         "kg": exact(governing.mass.si) if governing else None,
         "governs": governing.kind if governing else None,
         "reckoning": governing.reckoning if governing else None,
         "sources": [str(source) for source in governing.sources] if governing else [],
+        "places": [place_data(place, known, root) for place in governing.places] if governing else [],
+        "others": [
+            {"governs": other.kind, "limit": quantity_data(other.mass), "reckoning": other.reckoning}
+            for other in cell.candidates
+            if other is not governing
+        ],
         "reasons": list(cell.reasons),
     }

@@ -114,8 +114,8 @@ def _cell(cell: MatrixCell, documents: Documents, root: str) -> dict[str, object
                 "unit_type": limit.whole.unit_type,
                 "out": list(limit.out),
                 "usable": limit.usable,
-                "before": cell_data(limit.whole),
-                "after": cell_data(limit.cell),
+                "before": cell_data(limit.whole, documents, root=root),
+                "after": cell_data(limit.cell, documents, root=root),
             }
             for limit in cell.limits
         ],

@@ -83,3 +83,10 @@ class FigureTable:
     def met(self) -> bool:
         """Whether nothing that is asked in it is unmet."""
         return not any(figure.met is False for row in self.rows for figure in row.figures)
+
+    @property
+    def answered(self) -> bool:
+        """Whether there are rows, every figure in them has a number, and nothing that is asked is unmet."""
+        figures = [figure for row in self.rows for figure in row.figures]
+        numbers = all(figure.number is not None or figure.count is not None for figure in figures)
+        return bool(self.rows) and numbers and self.met

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from procgen.diagnostics import Place
+from procgen.model.stated import SourceRef
 from procgen.units import Quantity, of
 
 
@@ -73,3 +75,15 @@ class PackageTable:
     """The longest pieces by height, then by width, in the order that was asked for."""
 
     rows: tuple[tuple[Longest, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DoorWays:
+    """What goes through a door: for each height and width the ways in, the best first, and where the numbers
+    come from.
+    """
+
+    door: str
+    pieces: tuple[tuple[Longest, ...], ...]
+    sources: tuple[SourceRef, ...] = ()
+    places: tuple[Place, ...] = field(default=(), compare=False)
