@@ -73,8 +73,47 @@
   }
   function toggle(which) {
     view = view === which ? "one" : which;
+    if (view === "help") pick(screens[now].querySelector(".trouble-link a"));
     draw(true);
+    if (view === "help") reach(document.querySelector(".trouble.now h4"));
   }
+
+  // What to do when something goes wrong at a step: that trouble alone, and of the ways the one that is asked for.
+  function pick(link) {
+    Array.prototype.forEach.call(document.querySelectorAll(".trouble.now, .way.now"), function (old) {
+      old.classList.remove("now");
+    });
+    $("help").classList.toggle("picked", Boolean(link));
+    if (link) $(link.getAttribute("href").slice(1)).classList.add("now");
+  }
+  function reach(head) {
+    if (!head) return;
+    head.scrollIntoView();
+    focusOn(head);
+  }
+  document.addEventListener("click", function (event) {
+    var link = event.target.closest ? event.target.closest(".trouble-link a, .which-way a, a.hz") : null;
+    if (!link) return;
+    event.preventDefault();
+    var there = $(link.getAttribute("href").slice(1));
+    if (link.classList.contains("hz")) {
+      var open = link.nextElementSibling;
+      if (open && open.classList.contains("hzd")) { open.parentNode.removeChild(open); return; }
+      var copy = there.cloneNode(true);
+      copy.removeAttribute("id");
+      link.parentNode.insertBefore(copy, link.nextSibling);
+      return;
+    }
+    if (link.closest(".trouble-link")) {
+      pick(link);
+      view = "help";
+      draw(false);
+    } else {
+      Array.prototype.forEach.call(document.querySelectorAll(".way.now"), function (old) { old.classList.remove("now"); });
+      there.classList.add("now");
+    }
+    reach(there.querySelector("h4"));
+  });
 
   // A block that was interrupted starts again from its head: a lock missed after an interruption hides.
   function notice(text) {

@@ -11,19 +11,22 @@ from procgen.model.hold import Hold, Wind
 from procgen.model.stated import Stated
 from procgen.model.station import Network, Station
 from procgen.pipeline.checking import Checked, CheckedProcedure
+from procgen.pipeline.guiding import guides
 from procgen.pipeline.tables import hold_tables, lines_of
 from procgen.results.page import HoldSite, ProcedurePage, StationSite
 from procgen.units import Quantity
 
 
-def station_site(checked: Checked, station: Station) -> StationSite:
-    """Everything one station's site shows."""
+def station_site(checked: Checked, station: Station, *, with_recoveries: bool = False) -> StationSite:
+    """Everything one station's site shows; the ways out of mishaps, which take time to find, where asked."""
     network = checked.network
-    holds = tuple(_hold_site(checked, station, name) for name in station.holds if name in network.holds)
+    holds = tuple(
+        _hold_site(checked, station, name, with_recoveries) for name in station.holds if name in network.holds
+    )
     return StationSite(network.airline, station, holds)
 
 
-def _hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
+def _hold_site(checked: Checked, station: Station, name: str, with_recoveries: bool) -> HoldSite:
     bare = bare_hold_site(checked, station, name)
     network, hold, table = checked.network, bare.hold, bare.limits
     procedures = list(_procedures(checked, station, name))
@@ -39,6 +42,7 @@ def _hold_site(checked: Checked, station: Station, name: str) -> HoldSite:
         legend=draw.legend_of(hold),
         tables=tables,
         lines=lines_of((hold, network.unit_types, table, tables), checked.documents),
+        recoveries=guides(network, station, bare, procedures) if with_recoveries else (),
     )
 
 

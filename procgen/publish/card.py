@@ -11,6 +11,7 @@ from procgen.publish.address import card_address, square_code
 from procgen.publish.control import as_edition, control_of
 from procgen.publish.folds import parts
 from procgen.publish.limit_rows import OPERATION_WORDS, accepted, alike, exact_limits, limit_of, refused
+from procgen.publish.recoveries import guide_for
 from procgen.publish.rendering import source
 from procgen.publish.together import together
 from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP
@@ -78,6 +79,7 @@ def card(
         positions=list(dict.fromkeys(cell.position for cell in hold.limits.cells)),
         unit_types=_types_first_usable(hold),
         exact=exact_limits(hold, station.mass_unit),
+        guide=guide_for(hold, page),
         address=place,
         qr=square_code(place),
         on_paper=_on_paper(page, hold.diagrams.get(page.name, {})),

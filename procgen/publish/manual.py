@@ -24,6 +24,7 @@ from procgen.publish.figure_rows import shown_table
 from procgen.publish.folds import parts
 from procgen.publish.limit_rows import OPERATION_WORDS, accepted, refused
 from procgen.publish.limits_page import limits_shown
+from procgen.publish.recoveries import ShownGuide, guide_for
 from procgen.publish.rendering import environment, source
 from procgen.publish.together import together
 from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP, capital
@@ -80,6 +81,9 @@ def station_tree(
         for page in hold.pages:
             tree[f"docs/procedures/{page.name}.md"] = _procedure_page(env, edition, hold, page)
             tree[f"docs/cards/{page.name}.html"] = card(edition, hold, page, env, address)
+            guide = guide_for(hold, page)
+            if guide is not None:
+                tree[f"docs/recovery/{page.name}.md"] = _recovery_page(env, edition, hold, page, guide)
     tree.update(_sheets(env))
     control = control_of(edition, "index.html")
     standing = f" {control.mark}" if control.mark else ""
@@ -192,6 +196,23 @@ def _procedure_page(env: Environment, edition: Edition, hold: HoldSite, page: Pr
         diagrams=hold.diagrams.get(page.name, {}),
         named_warnings=named_warnings(page),
         units=unit_rows(hold, page, site.station.mass_unit),
+        guided=guide_for(hold, page) is not None,
+    )
+
+
+def _recovery_page(
+    env: Environment, edition: Edition, hold: HoldSite, page: ProcedurePage, guide: ShownGuide
+) -> str:
+    return _page(
+        env,
+        "recovery.md",
+        edition,
+        f"recovery/{page.name}.html",
+        demonstration=edition.site.station.demonstration or hold.hold.demonstration,
+        site=hold,
+        hold=hold.hold,
+        page=page,
+        guide=guide,
     )
 
 
@@ -208,6 +229,12 @@ def _navigation(site: StationSite) -> list[dict[str, object]]:
             {"Pieces, straps, crew, wind, times": f"loads/{hold.hold.name}.md"},
         ]
         pages += [{capital(page.title): f"procedures/{page.name}.md"} for page in hold.pages]
+        guided = {guide.name for guide in hold.recoveries}
+        pages += [
+            {f"{capital(page.title)}: half way": f"recovery/{page.name}.md"}
+            for page in hold.pages
+            if page.name in guided
+        ]
         holds.append({f"{hold.hold.name} {hold.hold.title}": pages})
     return [
         {"Station": "index.md"},

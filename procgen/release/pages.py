@@ -10,7 +10,7 @@ from procgen.release.codec import LineTable, canonical
 from procgen.release.encoding import encode
 from procgen.release.record import sha256
 from procgen.results.edition import EffectivePage
-from procgen.results.page import HoldSite, ProcedurePage, StationSite
+from procgen.results.page import HoldSite, ProcedurePage, RecoveryGuide, StationSite
 
 
 def effective_pages(site: StationSite) -> tuple[EffectivePage, ...]:
@@ -21,7 +21,8 @@ def effective_pages(site: StationSite) -> tuple[EffectivePage, ...]:
 def _pages(site: StationSite) -> Iterator[EffectivePage]:
     for hold in site.holds:
         name = hold.hold.name
-        bare = replace(hold, pages=(), diagrams={})
+        bare = replace(hold, pages=(), diagrams={}, recoveries=())
+        guides = {guide.name: _hash(guide, RecoveryGuide) for guide in hold.recoveries}
         digest = _hash(bare, HoldSite)
         yield EffectivePage(f"holds/{name}.html", f"{name}: hold and limits", digest)
         yield EffectivePage(f"limits/{name}.html", f"{name}: limits in full", digest)
@@ -38,7 +39,11 @@ def _pages(site: StationSite) -> Iterator[EffectivePage]:
                 )
             )
             yield EffectivePage(f"procedures/{page.name}.html", page.title, shown)
-            yield EffectivePage(f"cards/{page.name}.html", f"{page.title}: phone card", shown)
+            guide = guides.get(page.name)
+            whole = shown if guide is None else sha256(f"{shown}\n{guide}")
+            yield EffectivePage(f"cards/{page.name}.html", f"{page.title}: phone card", whole)
+            if guide is not None:
+                yield EffectivePage(f"recovery/{page.name}.html", f"{page.title}: half way", whole)
 
 
 def _hash(value: Any, hint: Any) -> str:

@@ -126,15 +126,15 @@ class ProcedurePage:
 class RecoveryWay:
     """A way out in words, by the numbers of its steps in the guide's table.
 
-    `stop` are the steps that stop and make safe, `then` those that follow, `warnings` the numbers of the
-    warnings that stand at its head. `unit` is the position of the unit that it moves or secures.
+    `title` says what it comes to. `stop` are the steps that stop and make safe, `then` those that follow,
+    `warnings` the numbers of the warnings that stand at its head.
     """
 
     outcome: Outcome
-    stop: tuple[int, ...]
+    title: str
+    stop: tuple[int, ...] = ()
     then: tuple[int, ...] = ()
     warnings: tuple[int, ...] = ()
-    unit: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,9 +8,9 @@ from typing import TypeVar
 
 from procgen.model.hazard import HazardList
 from procgen.model.hold import Hold
-from procgen.model.step import Procedure
+from procgen.model.step import Drive, Procedure, Push, Stow
 from procgen.model.unit import UnitType
-from procgen.model.words import SectionName
+from procgen.model.words import OUTSIDE, SectionName
 from procgen.results.limits import LimitTable
 from procgen.results.page import (
     PageStep,
@@ -20,15 +20,13 @@ from procgen.results.page import (
     RecoveryGuide,
     RecoveryWay,
 )
-from procgen.results.recovery import OUTCOMES, Answer, Case, Mishap, Outcome
+from procgen.results.recovery import Answer, Case, Mishap, Outcome
+from procgen.write import phrases, words
 from procgen.write.pages import page
 
 Thing = TypeVar("Thing", bound=Hashable)
 Told = tuple[int, int, tuple[int, ...]]
 """What a case says besides where the unit stands: the way, the step to be done first, why."""
-
-_OF_ONE_UNIT = frozenset(OUTCOMES.values())
-"""The outcomes that say what becomes of the unit; the others are the same for any."""
 
 
 @dataclass(slots=True)
@@ -63,7 +61,7 @@ class _Guide:
     def _way(self, answer: Answer) -> RecoveryWay:
         made = answer.procedure
         if answer.outcome is Outcome.LATER:
-            return RecoveryWay(answer.outcome, ())
+            return RecoveryWay(answer.outcome, phrases.WAY_LATER)
         said = page(
             made,
             self.hold,
@@ -78,10 +76,10 @@ class _Guide:
         heads = (*said.warnings, *(warning for block in said.blocks for warning in block.warnings))
         return RecoveryWay(
             outcome=answer.outcome,
+            title=_title(answer),
             stop=tuple(self._step(step) for block in first for step in block.steps),
             then=tuple(self._step(step) for block in rest for step in block.steps),
             warnings=tuple(_number(self.warnings, warning) for warning in dict.fromkeys(heads)),
-            unit=_position(made, answer.unit) if answer.outcome in _OF_ONE_UNIT else "",
         )
 
     def _step(self, step: PageStep) -> int:
@@ -152,9 +150,25 @@ def _grouped(
             yield RecoveryCase(mishap, first, last, way, shown, until, why)
 
 
-def _position(procedure: Procedure, unit: str) -> str:
-    planned = procedure.units.get(unit) or procedure.aboard.get(unit)
-    return planned.bay if planned is not None else ""
+def _title(answer: Answer) -> str:
+    """What a way comes to, in one line."""
+    unit, steps = answer.unit, answer.procedure.steps
+    if answer.outcome is Outcome.CALL:
+        return phrases.WAY_CALL
+    if answer.outcome is Outcome.GONE_ON:
+        return phrases.WAY_GOES_ON
+    moves = [step for step in steps if isinstance(step, Drive | Push | Stow) and step.unit == unit]
+    if moves:
+        place = moves[-1].through[-1]
+        by_hand = all(isinstance(step, Push) for step in moves)
+        if place == OUTSIDE:
+            return phrases.WAY_OUT_BY_HAND if by_hand else phrases.WAY_OUT
+        return (phrases.WAY_TO_BY_HAND if by_hand else phrases.WAY_TO).format(bay=words.bay(place))
+    if not unit:
+        return phrases.WAY_CLOSE
+    here = words.bay(answer.start.units.get(unit, ""))
+    others_out = answer.outcome is Outcome.OTHERS_OUT
+    return (phrases.WAY_OTHERS_OUT if others_out else phrases.WAY_SECURE).format(bay=here)
 
 
 def _number(table: dict[Thing, int], thing: Thing) -> int:

@@ -1,0 +1,172 @@
+"""What to do when something goes wrong half way, as cards and pages show it: step by step, and way by way."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from procgen.model.words import OUTSIDE
+from procgen.results.page import (
+    HoldSite,
+    PageStep,
+    PageWarning,
+    ProcedurePage,
+    RecoveryCase,
+    RecoveryGuide,
+)
+from procgen.results.recovery import Mishap, Outcome
+
+MISHAPS: Mapping[Mishap, str] = {
+    Mishap.POWER: "The power fails",
+    Mishap.DRIVE: "The drive under the unit fails",
+    Mishap.JAMMED: "The unit is jammed",
+    Mishap.PERSON: "Somebody has to go in",
+}
+"""What has gone wrong, as people would say it."""
+
+
+@dataclass(frozen=True, slots=True)
+class TroubleRow:
+    """One mishap at some steps: where the unit stands, what it comes to, and the number of the way, from 1.
+
+    `until` is the number of the step to be finished first, 0 where none is; `why` are reasons in words.
+    """
+
+    mishap: str
+    where: str
+    title: str
+    way: int
+    calls: bool
+    until: int = 0
+    why: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """Everything that can go wrong at steps `first` to `last`, which are answered alike.
+
+    `stop` are the steps with which every way begins there.
+    """
+
+    number: int
+    first: int
+    last: int
+    stop: tuple[PageStep, ...]
+    rows: tuple[TroubleRow, ...]
+
+    @property
+    def steps(self) -> str:
+        """The steps in words."""
+        return f"Step {self.first}" if self.first == self.last else f"Steps {self.first} to {self.last}"
+
+
+@dataclass(frozen=True, slots=True)
+class ShownWay:
+    """One way out, numbered from 1: what it comes to, its warnings and its steps."""
+
+    number: int
+    title: str
+    calls: bool
+    warnings: tuple[PageWarning, ...]
+    stop: tuple[PageStep, ...]
+    then: tuple[PageStep, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShownGuide:
+    """A guide ready to be laid out. `by_step` maps a step's number to the trouble it belongs to."""
+
+    troubles: tuple[Trouble, ...]
+    ways: tuple[ShownWay, ...]
+    warnings: tuple[PageWarning, ...]
+    by_step: Mapping[int, int]
+
+
+def guide_for(hold: HoldSite, page: ProcedurePage) -> ShownGuide | None:
+    """The guide of a page; None where there is none (in releases from before there were guides)."""
+    found = next((guide for guide in hold.recoveries if guide.name == page.name), None)
+    return _shown(found) if found is not None else None
+
+
+def _shown(guide: RecoveryGuide) -> ShownGuide:
+    ways = tuple(
+        ShownWay(
+            number,
+            way.title,
+            way.outcome is Outcome.CALL,
+            tuple(guide.warnings[index] for index in way.warnings),
+            tuple(guide.steps[index] for index in way.stop),
+            tuple(guide.steps[index] for index in way.then),
+        )
+        for number, way in enumerate(guide.ways, start=1)
+    )
+    troubles = _troubles(guide)
+    by_step = {
+        step: trouble.number for trouble in troubles for step in range(trouble.first, trouble.last + 1)
+    }
+    warnings = [warning for way in ways for step in (*way.stop, *way.then) for warning in step.warnings]
+    return ShownGuide(troubles, ways, tuple(dict.fromkeys((*guide.warnings, *warnings))), by_step)
+
+
+def _troubles(guide: RecoveryGuide) -> tuple[Trouble, ...]:
+    steps = sorted({step for case in guide.cases for step in range(case.first, case.last + 1)})
+    rank = list(Mishap)
+    runs: list[tuple[int, int, tuple[RecoveryCase, ...]]] = []
+    for step in steps:
+        here = [case for case in guide.cases if case.first <= step <= case.last]
+        told = tuple(sorted(here, key=lambda case: rank.index(case.mishap)))
+        if runs and runs[-1][1] == step - 1 and runs[-1][2] == told:
+            runs[-1] = (runs[-1][0], step, told)
+        else:
+            runs.append((step, step, told))
+    return tuple(
+        Trouble(number, first, last, _common(guide, told), tuple(_row(guide, case) for case in told))
+        for number, (first, last, told) in enumerate(runs, start=1)
+    )
+
+
+def _common(guide: RecoveryGuide, cases: tuple[RecoveryCase, ...]) -> tuple[PageStep, ...]:
+    """The first steps that all ways share, as far as they do."""
+    stops = [guide.ways[case.way].stop for case in cases if guide.ways[case.way].stop]
+    shared: list[PageStep] = []
+    for column in zip(*stops, strict=False):
+        if len(set(column)) > 1:
+            break
+        shared.append(guide.steps[column[0]])
+    return tuple(shared)
+
+
+def _row(guide: RecoveryGuide, case: RecoveryCase) -> TroubleRow:
+    way = guide.ways[case.way]
+    return TroubleRow(
+        mishap=MISHAPS[case.mishap],
+        where=where(case.places),
+        title=way.title,
+        way=case.way + 1,
+        calls=way.outcome is Outcome.CALL,
+        until=case.until,
+        why=tuple(guide.reasons[index] for index in case.why),
+    )
+
+
+def where(places: tuple[tuple[str, ...], ...]) -> str:
+    """Where the unit stands: `in 43 or 42, or between 44 and 43`."""
+    whole = [place[0] for place in places if len(place) == 1]
+    parts = []
+    if OUTSIDE in whole:
+        parts.append("on the platform")
+    inside = [place for place in whole if place != OUTSIDE]
+    if inside:
+        parts.append(f"in {_or(inside)}")
+    gaps = [place for place in places if len(place) == 2]
+    parts += [f"between {_named(one)} and {_named(other)}" for one, other in gaps]
+    return ", or ".join(parts)
+
+
+def _named(place: str) -> str:
+    return "the platform" if place == OUTSIDE else place
+
+
+def _or(names: list[str]) -> str:
+    *most, last = names
+    return f"{', '.join(most)} or {last}" if most else last
