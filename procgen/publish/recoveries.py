@@ -120,7 +120,7 @@ def _troubles(guide: RecoveryGuide) -> tuple[Trouble, ...]:
         else:
             runs.append((step, step, told))
     return tuple(
-        Trouble(number, first, last, _common(guide, told), tuple(_row(guide, case) for case in told))
+        Trouble(number, first, last, _common(guide, told), _rows(guide, told))
         for number, (first, last, told) in enumerate(runs, start=1)
     )
 
@@ -136,21 +136,31 @@ def _common(guide: RecoveryGuide, cases: tuple[RecoveryCase, ...]) -> tuple[Page
     return tuple(shared)
 
 
-def _row(guide: RecoveryGuide, case: RecoveryCase) -> TroubleRow:
-    way = guide.ways[case.way]
-    return TroubleRow(
-        mishap=MISHAPS[case.mishap],
-        where=where(case.places),
-        title=way.title,
-        way=case.way + 1,
-        calls=way.outcome is Outcome.CALL,
-        until=case.until,
-        why=tuple(guide.reasons[index] for index in case.why),
-    )
+def _rows(guide: RecoveryGuide, cases: tuple[RecoveryCase, ...]) -> tuple[TroubleRow, ...]:
+    """A row for each mishap and way: the places where the unit may stand, and all reasons, together."""
+    together: dict[tuple[Mishap, int, int], list[RecoveryCase]] = {}
+    for case in cases:
+        together.setdefault((case.mishap, case.way, case.until), []).append(case)
+    rows = []
+    for (mishap, number, until), alike in together.items():
+        way = guide.ways[number]
+        rows.append(
+            TroubleRow(
+                mishap=MISHAPS[mishap],
+                where=where(tuple(place for case in alike for place in case.places)),
+                title=way.title,
+                way=number + 1,
+                calls=way.outcome is Outcome.CALL,
+                until=until,
+                why=tuple(dict.fromkeys(guide.reasons[index] for case in alike for index in case.why)),
+            )
+        )
+    return tuple(rows)
 
 
 def where(places: tuple[tuple[str, ...], ...]) -> str:
     """Where the unit stands: `in 43 or 42, or between 44 and 43`."""
+    places = tuple(dict.fromkeys(places))
     whole = [place[0] for place in places if len(place) == 1]
     parts = []
     if OUTSIDE in whole:
