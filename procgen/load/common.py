@@ -43,7 +43,16 @@ class Sources:
         return SourceRef(name, where)
 
     def _unknown(self, node: Node, name: str, names: Collection[str]) -> None:
-        if names:
+        run_together = max((known for known in names if _goes_on(name, known)), key=len, default="")
+        page = name.removeprefix(run_together).lstrip("-_.:/,")
+        if run_together and page:
+            node.log.wrong(
+                "unknown-name",
+                f"there is no source “{name}”",
+                node.place,
+                f"part the document and its page with a space: {run_together} {page}",
+            )
+        elif names:
             unknown(node, name, node.place, "source", names)
         else:
             node.log.wrong(
@@ -52,6 +61,11 @@ class Sources:
                 node.place,
                 f"describe it under “sources”: {name}: {{title: …, issue: …, date: …}}",
             )
+
+
+def _goes_on(name: str, known: str) -> bool:
+    """Whether `name` is a known one and, without a space between, something that is no letter."""
+    return name.startswith(known) and name != known and not name[len(known)].isalpha()
 
 
 class Group:

@@ -118,5 +118,6 @@ def _go(node: Node, names: HoldNames, run_by: str) -> Mapping[Travel, str]:
         pairs = [(element, element) for element in node.elements()]
     for direction, position in pairs:
         go[direction.word(Travel)] = position.text()
-        control_position(position, names, run_by, position.text(), works=True)
+        listed = "" if isinstance(node.data, dict) else f"{direction.data}: "
+        control_position(position, names, run_by, position.text(), works=True, listed=listed)
     return go

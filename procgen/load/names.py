@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from procgen.diagnostics import Place, Related
 from procgen.load.log import Log
 from procgen.load.node import Node
-from procgen.load.words import offer, one_line
+from procgen.load.words import nearest, offer, one_line
 from procgen.model.words import OUTSIDE
 
 _ITEM_GROUPS = {
@@ -88,9 +88,12 @@ def _keys(root: Node, group: str) -> tuple[str, ...] | None:
 
 
 def control_position(
-    node: Node, names: HoldNames, control: str, position: str, *, works: bool = False
+    node: Node, names: HoldNames, control: str, position: str, *, works: bool = False, listed: str = ""
 ) -> None:
-    """Complain of a position that the control does not have, or, where it `works` something, of its rest."""
+    """Complain of a position that the control does not have, or, where it `works` something, of its rest.
+
+    `listed` is the key to write before the position where the description gave a list in place of a mapping.
+    """
     positions = names.control_positions.get(control)
     if not positions or not position:
         return
@@ -100,7 +103,10 @@ def control_position(
             "unknown-control-position",
             f"the control “{control}” has no position “{position}”",
             node.place,
-            offer(position, positions),
+            f"write which position it is: {{{listed}{nearest(position, positions) or 'POSITION'}}}, of"
+            f" {', '.join(positions[1:])}"
+            if listed
+            else offer(position, positions),
             related,
         )
     elif works and position == positions[0]:

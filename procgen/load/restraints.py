@@ -64,6 +64,14 @@ def _between(name: str, node: Node, names: HoldNames) -> tuple[str, str] | None:
     ends = node["between"].references("bay", names.places)
     if len(ends) != 2:
         return None
+    if not any(_says(node, key) for key in ("stops", "guides")) and not node.log.misshapen(node.place):
+        ways = "in, out" if OUTSIDE in ends else "forward, aft"
+        node.log.wrong(
+            "missing-key",
+            f"“{name}” stands between two bays, but does not say which travel it stops",
+            node["between"].key,
+            f"add “stops” with the directions of the lane there, as in stops: [{ways}]",
+        )
     if ends[0] == ends[1] and ends[0]:
         node.log.wrong(
             "contradicting-keys",
@@ -127,6 +135,16 @@ def _contradictions(name: str, node: Node, fixed: bool) -> None:
             f"“{name}” says where a person reaches it, but not that a hand moves it",
             node["reached-from"].key,
             "add “moved-by: hand”, or delete “reached-from”",
+        )
+    if by_hand and not any(key in node for key in ("at-rest", "returns", "lowered-by")):
+        net = node["kind"].data == RestraintKind.NET.value
+        node.log.wrong(
+            "missing-key",
+            f"“{name}” is moved by hand, but does not say how it stands when nobody has touched it",
+            node["moved-by"].key,
+            "add “at-rest: lowered” for a net that is removed, “at-rest: raised” for one that is fitted"
+            if net
+            else "add “at-rest: lowered” or “at-rest: raised”",
         )
     if not any(key in node for key in ("moved-by", "lowered-by", "override")):
         node.log.wrong(

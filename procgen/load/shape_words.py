@@ -8,9 +8,10 @@ from typing import cast
 from jsonschema.exceptions import ValidationError
 
 from procgen.diagnostics import Place, Route
+from procgen.load.commas import is_bare_number, parted_by_comma
 from procgen.load.flow import flow
 from procgen.load.log import Log
-from procgen.load.words import listed, nearest, offer, one_line, shown
+from procgen.load.words import listed, nearest, offer, offer_word, one_line, shown
 from procgen.source.document import Data
 
 _READ_LATER = ("quantity", "date", "source")
@@ -121,6 +122,11 @@ class _Translation:
                 continue
             if kind_of(error) == "step":
                 self.log.wrong("unknown-verb", f"no step does “{key}”", here, offer(key, known))
+            elif (number := parted_by_comma(cast(Data, error.instance), key)) is not None:
+                message = (
+                    f"“{key}” is not a key of {_what(error)}; in braces a comma ends the entry before it"
+                )
+                self.log.wrong("unknown-key", message, here, f"write the decimal point as “.”: {number}")
             else:
                 message = f"“{key}” is not a key of {_what(error)}"
                 self.log.wrong("unknown-key", message, here, offer(key, known))
@@ -129,7 +135,7 @@ class _Translation:
         words, instance = [str(word) for word in cast(list[object], error.validator_value)], error.instance
         if not isinstance(instance, str):
             return  # its type was found already
-        way_out = f"write {words[0]}, or delete the key" if len(words) == 1 else offer(instance, words)
+        way_out = f"write {words[0]}, or delete the key" if len(words) == 1 else offer_word(instance, words)
         message = f"{shown(instance)} is not one of the words for {_what(error)}"
         self.log.wrong("unknown-word", message, self._place(error), way_out)
 
@@ -154,7 +160,9 @@ class _Translation:
             needs = f"at least {needs}"
         entries = "entry" if has == 1 else "entries"
         message = f"{_what(error)} has {has or 'no'} {entries}, but needs {needs}"
-        self.log.wrong("wrong-count", message, self._place(error), f"write {needs}")
+        bare = any(is_bare_number(entry) for entry in cast(list[Data], error.instance))
+        comma = "; a comma parts entries, so write the decimal point as “.”" if bare else ""
+        self.log.wrong("wrong-count", message, self._place(error), f"write {needs}{comma}")
 
     def _empty(self, error: ValidationError) -> None:
         way_out = f"{_way_out(error)}; what may be left out can be deleted instead"

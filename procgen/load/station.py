@@ -5,12 +5,13 @@ from __future__ import annotations
 from procgen.diagnostics import Related
 from procgen.load.loads import allowances, station_wind
 from procgen.load.node import Node
+from procgen.load.words import nearest
 from procgen.model.station import NO_REVISION, Contact, Holder, Revision, Station
 
 
 def station(root: Node, holds: tuple[str, ...]) -> Station:
     """One station, without its procedures; `holds` names all there are."""
-    listed = root["holds"].references("hold", holds)
+    listed = tuple(_hold(element, holds) for element in root["holds"].elements())
     for index, element in enumerate(root["holds"].elements()):
         if listed.index(listed[index]) < index and listed[index]:
             root.log.wrong(
@@ -38,6 +39,20 @@ def station(root: Node, holds: tuple[str, ...]) -> Station:
         if "distribution" in root
         else (),
     )
+
+
+def _hold(node: Node, holds: tuple[str, ...]) -> str:
+    """The name of a hold that is described."""
+    name = node.refer("hold", None)
+    if name and name not in holds and not node.log.misshapen(node.place):
+        near = nearest(name, holds)
+        node.log.wrong(
+            "unknown-name",
+            f"there is no hold “{name}”",
+            node.place,
+            f"did you mean “{near}”?" if near else f"describe it in fleet/holds/{name}.yaml, or take it out",
+        )
+    return name
 
 
 def _revision(node: Node) -> Revision:

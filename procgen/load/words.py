@@ -27,6 +27,26 @@ def offer(word: str, known: Sequence[str]) -> str:
     return f"use one of: {listed(known)}" if known else "name it first"
 
 
+_SAME = {
+    "up": "raised",
+    "down": "lowered",
+    "fitted": "raised",
+    "removed": "lowered",
+    "fwd": "forward",
+    "fore": "forward",
+    "backward": "aft",
+    "back": "aft",
+    "joystick": "stick",
+}
+"""What the trade says for a word of ours."""
+
+
+def offer_word(word: str, known: Sequence[str]) -> str:
+    """The known word that means the same, else the nearest one."""
+    same = _SAME.get(word.casefold())
+    return f"did you mean “{same}”?" if same in known else offer(word, known)
+
+
 def listed(words: Sequence[str]) -> str:
     """The words in a row; of a long row, the first dozen."""
     shown = ", ".join(words[:_MANY])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.mistakes.mistake import FLEET, K1B, N4T, SR, STEPS, TR, Mistake
+from tests.mistakes.mistake import BK, FLEET, K1B, MX, N4T, SR, STEPS, TR, Mistake
 
 IN_DATA: tuple[Mistake, ...] = (
     Mistake(
@@ -248,5 +248,71 @@ IN_DATA: tuple[Mistake, ...] = (
         "hold: SR-AFT",
         ("SR-AFT", "TR-FWD"),
         STEPS,
+    ),
+    Mistake(
+        "a net whose rest is not said",
+        BK,
+        "    at-rest: lowered\n    grips: true                      # hooked",
+        "    grips: true                      # hooked",
+        "missing-key",
+        "moved-by: hand",
+        ("at-rest: lowered", "removed"),
+    ),
+    Mistake(
+        "a net that is said to stop nothing",
+        BK,
+        'between: ["51", "52"]\n    stops: [forward, aft]\n',
+        'between: ["51", "52"]\n',
+        "missing-key",
+        'between: ["51", "52"]',
+        ("stops: [forward, aft]", "net-52"),
+    ),
+    Mistake(
+        "a door net beside the section behind it",
+        BK,
+        'between: [outside, "51"]\n    stops: [in, out]',
+        'beside: ["51"]',
+        "beside-in-the-way",
+        'beside: ["51"]',
+        ("door", "between: [outside, 51]"),
+    ),
+    Mistake(
+        "one centre line for two rows",
+        MX,
+        "  lock-35R:\n",
+        "  centre-line:\n    name: centre line\n    kind: lock\n    beside: [32L, 32R, 31L, 31R]\n"
+        "    stops: [in, out]\n    moved-by: hand\n    reached-from: inside\n    at-rest: lowered\n"
+        "    rating: {left: 20 kN, right: 20 kN}\n    source: WB 4-12\n  lock-35R:\n",
+        "beside-in-the-way",
+        "beside: [32L, 32R, 31L, 31R]",
+        ("one item for each bay", "guide"),
+    ),
+    Mistake(
+        "thousands parted by a point",
+        FLEET,
+        "loose baggage, loose: true, max-gross: 1 200 kg",
+        "loose baggage, loose: true, max-gross: 1.200 kg",
+        "limit-above-unit-maximum",
+        "{BAGS: 900 kg",
+        ("1 200 kg", "decimal point"),
+        BK,
+    ),
+    Mistake(
+        "a switch position of another name than the direction",
+        SR,
+        "positions: [centre, in, out, forward, aft]",
+        "positions: [centre, in, out, fwd, aft]",
+        "unknown-control-position",
+        "go: [forward, aft]",
+        ("forward: fwd",),
+    ),
+    Mistake(
+        "a hold that nobody has described",
+        K1B,
+        "holds: [TR-FWD, MX-AFT, BK-AFT, SR-AFT]",
+        "holds: [TR-FWD, MX-AFT, BK-AFT, SR-AFT, NOSE]",
+        "unknown-name",
+        "NOSE",
+        ("fleet/holds/NOSE.yaml",),
     ),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.mistakes.mistake import K1B, N4T, SR, STEPS, TR, Mistake
+from tests.mistakes.mistake import BK, K1B, N4T, SR, STEPS, TR, Mistake
 
 IN_TEXT: tuple[Mistake, ...] = (
     Mistake(
@@ -57,7 +57,7 @@ IN_TEXT: tuple[Mistake, ...] = (
         "[12,52 m, 14.08 m]",
         "wrong-count",
         "12,52 m",
-        ("2",),
+        ("2", "decimal point"),
     ),
     Mistake(
         "an unquoted on",
@@ -197,5 +197,32 @@ IN_TEXT: tuple[Mistake, ...] = (
         "name-differs-from-file",
         "SR-REAR",
         ("SR-AFT",),
+    ),
+    Mistake(
+        "a decimal comma in braces",
+        SR,
+        "clear: {width: 1.62 m",
+        "clear: {width: 1,62 m",
+        "unknown-key",
+        "1,62 m",
+        ("decimal point", "1.62 m"),
+    ),
+    Mistake(
+        "a net that is removed at rest",
+        BK,
+        "    at-rest: lowered\n    grips: true                      # hooked",
+        "    at-rest: removed\n    grips: true                      # hooked",
+        "unknown-word",
+        "at-rest: removed",
+        ("did you mean “lowered”",),
+    ),
+    Mistake(
+        "a source and its page in one word",
+        SR,
+        "source: WB 5-2",
+        "source: WB-5-2",
+        "unknown-name",
+        "WB-5-2",
+        ("WB 5-2",),
     ),
 )

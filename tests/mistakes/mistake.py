@@ -6,6 +6,8 @@ from typing import NamedTuple
 
 SR = "fleet/holds/SR-AFT.yaml"
 TR = "fleet/holds/TR-FWD.yaml"
+BK = "fleet/holds/BK-AFT.yaml"
+MX = "fleet/holds/MX-AFT.yaml"
 FLEET = "fleet/fleet.yaml"
 K1B = "K1B/station.yaml"
 N4T = "N4T/station.yaml"

@@ -9,6 +9,12 @@ from procgen.lint.fit import types_of
 from procgen.lint.rule import Complaint, HoldRule
 from procgen.model.hold import Hold
 from procgen.model.station import Network
+from procgen.model.unit import UnitType
+from procgen.units import Quantity
+
+_THOUSAND = 1000
+_FAR = 100
+"""So many times more is no limit that never governs, but a number that was misread."""
 
 
 def check(hold: Hold, network: Network) -> Iterator[Complaint]:
@@ -33,13 +39,23 @@ def check(hold: Hold, network: Network) -> Iterator[Complaint]:
             " weigh more"
             f" than {heaviest.max_gross.quantity}",
             stated.place,
-            "look whether the number belongs here; the unit's own maximum governs",
+            _way_out(stated.quantity, heaviest),
             (
                 Related(heaviest.max_gross.place, f"the maximum of “{heaviest.code}”"),
                 *(Related(other.place, f"position “{where}”") for where, other in above[1:]),
             ),
             (("position", name),),
         )
+
+
+def _way_out(limit: Quantity, heaviest: UnitType) -> str:
+    most = heaviest.max_gross.quantity
+    if most.si * _FAR > limit.si:
+        return "look whether the number belongs here; the unit's own maximum governs"
+    meant = Quantity(most.value * _THOUSAND, most.unit).down()
+    return (
+        f"did you mean {meant} for “{heaviest.code}”? The point is a decimal point; a space parts thousands"
+    )
 
 
 RULE = HoldRule("limit-above-unit-maximum", Severity.ADVICE, check)
