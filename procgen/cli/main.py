@@ -20,6 +20,7 @@ COMMANDS = (
     "build",
     "plan",
     "out-of-service",
+    "recover",
     "limits",
     "load",
     "record",
@@ -48,6 +49,7 @@ Start here:
   procgen check stations                       find everything that is wrong, with file, line and column
   procgen plan TR-FWD --operation loading      read the derived steps of one hold
   procgen out-of-service SR-AFT                what each position is good for with any one item dead
+  procgen recover SR-AFT --operation loading --step 18   the way out when something goes wrong at a step
   procgen limits TR-FWD                        what each position may carry, and what governs it
   procgen load load.csv                        check a given load: used, margin and first limit to bind
   procgen explain move-through-raised-restraint   what a finding means and how to mend it

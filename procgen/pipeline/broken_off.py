@@ -15,7 +15,7 @@ from procgen.results.recovery import Answer, Outcome
 from procgen.results.state import State
 from procgen.results.trace import Trace
 from procgen.simulate import simulate
-from procgen.write import compose
+from procgen.write import compose, titled
 
 ALL_STOPPED, GUARDED, EVERYONE_OUT = "all-stopped", "unit-guarded", "everyone-out"
 BROKEN_OFF_TOLD = "broken-off-told"
@@ -58,7 +58,7 @@ class BrokenOff:
         plan = Plan(made.hold, made.operation, made.units, state, guarded, made.aboard)
         composed = compose(plan, self.hold, self.hazards, self.met)
         self.run(composed.steps, state)
-        return Answer(Outcome.CALL, composed, state, unit, reasons)
+        return titled(Answer(Outcome.CALL, composed, state, unit, reasons))
 
     def run(self, steps: Sequence[Step], state: State) -> Trace:
         """Simulate some steps from a state; what they find wrong is a fault of the program."""

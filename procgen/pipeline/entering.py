@@ -14,7 +14,7 @@ from procgen.results.plan import Plan, Reason
 from procgen.results.recovery import Answer, Outcome
 from procgen.results.state import State
 from procgen.simulate import simulate
-from procgen.write import compose
+from procgen.write import compose, titled
 
 ENTRY = ("loose-units-looked-for", "entry-agreed", "entry-done")
 PATH_CLEAR, LOOKED_OVER = "path-clear", "block-looked-over"
@@ -79,7 +79,7 @@ class Entering:
             findings = simulate(self.of.hold, self.of.unit_types, whole, state).findings
             if findings:
                 raise RuntimeError(f"{made.name}: it does not go on: {findings[0].message}")
-        return Answer(Outcome.GONE_ON, composed, state, moment.unit)
+        return titled(Answer(Outcome.GONE_ON, composed, state, moment.unit))
 
     def _but_switched_off(self, state: State, rest: Sequence[Step]) -> tuple[Step, ...]:
         """The steps that are left, without the one that sets the power off where it is off already."""
@@ -126,7 +126,7 @@ class Entering:
             outside = replace(state, inside=False)
             self.of.known[key] = self.of.call(safe, outside, moment.unit, reasons)
         answer = self.of.known[key]
-        return answer if later is None else replace(answer, outcome=Outcome.LATER, until=later)
+        return answer if later is None else titled(replace(answer, outcome=Outcome.LATER, until=later))
 
 
 def _leads_back(final: State, wanted: State) -> bool:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from procgen.model.hazard import HazardList
 from procgen.model.hold import Hold
-from procgen.model.step import Check, Close, Drive, Procedure, Push, Report, Step, Stow
+from procgen.model.step import Check, Close, Drive, Procedure, Push, Report, Section, Step, Stow
 from procgen.model.unit import UnitType
 from procgen.model.words import OUTSIDE
 from procgen.pipeline.broken_off import (
@@ -30,7 +30,7 @@ from procgen.results.recovery import OUTCOMES, Answer, Case, Mishap, Outcome
 from procgen.results.state import State
 from procgen.results.trace import Trace
 from procgen.simulate import simulate
-from procgen.write import compose, met
+from procgen.write import compose, met, titled
 
 JAM_LEFT_ALONE, PLACE_TOLD = "jam-left-alone", "place-told"
 CONDITIONS = frozenset({ALL_STOPPED, JAM_LEFT_ALONE, GUARDED, PLACE_TOLD, *ENTRY, LOOKED_OVER})
@@ -75,7 +75,7 @@ class _Recovering:
         )
         if not isinstance(found, Recovery):
             return self.of.call(safe, state, unit, found.reasons)
-        steps: tuple[Step, ...] = (*safe, *found.plan.steps)
+        steps = _joined(safe, found.plan.steps)
         if found.aim in (Aim.SECURE, Aim.EMPTY):
             steps = _before_closing(steps, Check(PLACE_TOLD, None, self.of.hold.place))
         steps = (*steps, Report(BROKEN_OFF_TOLD, self.of.hold.place))
@@ -85,7 +85,7 @@ class _Recovering:
         findings = simulate(self.of.hold, self.of.unit_types, composed, state).findings
         if findings:
             raise RuntimeError(f"{made.name}: a way out does not hold: {findings[0].message}")
-        return Answer(OUTCOMES[found.aim], composed, state, unit)
+        return titled(Answer(OUTCOMES[found.aim], composed, state, unit))
 
     def _made_safe(self, mishap: Mishap, state: State) -> tuple[Step, ...]:
         """Everything let go, the power switch off, a jam left alone, everyone out."""
@@ -148,11 +148,13 @@ def recoveries(
     hazards: HazardList,
     procedure: Procedure,
     trace: Trace,
+    only: int | None = None,
 ) -> tuple[Case, ...]:
     """Every mishap at every step of a procedure while a door is open, with its answer.
 
-    `trace` is the procedure's own, without a finding. Raises `RuntimeError` where a way that was planned does
-    not hold in simulation: that is a fault of this program.
+    `only` is the index of the one step that is asked about, if it is one. `trace` is the procedure's own,
+    without a finding. Raises `RuntimeError` where a way that was planned does not hold in simulation: that is
+    a fault of this program.
     """
     worked = met(procedure.steps, hold, procedure.operation, hazards.hazards.values())
     broken = BrokenOff(hold, unit_types, hazards, procedure, trace, worked)
@@ -160,8 +162,16 @@ def recoveries(
     return tuple(
         making.case(moment, mishap, state)
         for moment in moments(hold, unit_types, procedure, trace)
+        if only in (None, moment.index)
         for mishap, state in mishaps_at(hold, procedure.steps[moment.index], moment)
     )
+
+
+def _joined(safe: Sequence[Step], rest: Sequence[Step]) -> tuple[Step, ...]:
+    """The steps that make safe, and the rest; where both count everyone out in a row, it is done once."""
+    first = next((step for step in rest if not isinstance(step, Section)), None)
+    counted = isinstance(first, Check) and first.condition == EVERYONE_OUT
+    return (*(step for step in safe if not (counted and step == first)), *rest)
 
 
 def _before_closing(steps: Sequence[Step], check: Step) -> tuple[Step, ...]:

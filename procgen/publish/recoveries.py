@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from procgen.model.words import OUTSIDE
 from procgen.results.page import (
     HoldSite,
     PageStep,
@@ -14,15 +13,7 @@ from procgen.results.page import (
     RecoveryCase,
     RecoveryGuide,
 )
-from procgen.results.recovery import Mishap, Outcome
-
-MISHAPS: Mapping[Mishap, str] = {
-    Mishap.POWER: "The power fails",
-    Mishap.DRIVE: "The drive under the unit fails",
-    Mishap.JAMMED: "The unit is jammed",
-    Mishap.PERSON: "Somebody has to go in",
-}
-"""What has gone wrong, as people would say it."""
+from procgen.results.recovery import MISHAPS, Mishap, Outcome, where
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,27 +147,3 @@ def _rows(guide: RecoveryGuide, cases: tuple[RecoveryCase, ...]) -> tuple[Troubl
             )
         )
     return tuple(rows)
-
-
-def where(places: tuple[tuple[str, ...], ...]) -> str:
-    """Where the unit stands: `in 43 or 42, or between 44 and 43`."""
-    places = tuple(dict.fromkeys(places))
-    whole = [place[0] for place in places if len(place) == 1]
-    parts = []
-    if OUTSIDE in whole:
-        parts.append("on the platform")
-    inside = [place for place in whole if place != OUTSIDE]
-    if inside:
-        parts.append(f"in {_or(inside)}")
-    gaps = [place for place in places if len(place) == 2]
-    parts += [f"between {_named(one)} and {_named(other)}" for one, other in gaps]
-    return ", or ".join(parts)
-
-
-def _named(place: str) -> str:
-    return "the platform" if place == OUTSIDE else place
-
-
-def _or(names: list[str]) -> str:
-    *most, last = names
-    return f"{', '.join(most)} or {last}" if most else last

@@ -9,6 +9,7 @@ from procgen.report.findings import count_line, findings_json, findings_text
 from procgen.report.limit_tables import limits_json, limits_text
 from procgen.report.matrix import matrix_json, matrix_text
 from procgen.report.plans import no_plan_json, no_plan_text, plan_json, plan_text, plan_yaml
+from procgen.report.recoveries import recoveries_json, recoveries_text
 from procgen.report.rules import rule_text, rules_json, rules_markdown, rules_text
 from procgen.report.step_form import procedure_data, procedure_of
 
@@ -29,6 +30,8 @@ __all__ = [
     "plan_yaml",
     "procedure_data",
     "procedure_of",
+    "recoveries_json",
+    "recoveries_text",
     "rule_text",
     "rules_json",
     "rules_markdown",

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
 from procgen.model.step import Procedure
+from procgen.model.words import OUTSIDE
 from procgen.results.plan import Aim, Reason
 from procgen.results.state import State
 
@@ -17,6 +19,15 @@ class Mishap(StrEnum):
     DRIVE = "drive"  # the drive under the unit on its way fails
     JAMMED = "jammed"  # the unit on its way cannot be moved
     PERSON = "person"  # somebody has to go in
+
+
+MISHAPS: Mapping[Mishap, str] = {
+    Mishap.POWER: "The power fails",
+    Mishap.DRIVE: "The drive under the unit fails",
+    Mishap.JAMMED: "The unit is jammed",
+    Mishap.PERSON: "Somebody has to go in",
+}
+"""What has gone wrong, as people would say it."""
 
 
 class Outcome(StrEnum):
@@ -47,6 +58,7 @@ class Answer:
     `procedure` starts in `start`, the state in which the mishap happened; its section before-you-start stops
     and makes safe. Where the outcome is to call, it only makes safe, `unit` is guarded and `reasons` say why
     there is no way. `until` is the index of the step that has to be done first, where the answer is later.
+    `title` says in one line what it comes to.
     """
 
     outcome: Outcome
@@ -55,6 +67,7 @@ class Answer:
     unit: str = ""
     reasons: tuple[Reason, ...] = ()
     until: int | None = None
+    title: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,3 +82,27 @@ class Case:
     mishap: Mishap
     places: tuple[str, ...]
     answer: Answer
+
+
+def where(places: tuple[tuple[str, ...], ...]) -> str:
+    """Where the unit stands: `in 43 or 42, or between 44 and 43`."""
+    places = tuple(dict.fromkeys(places))
+    whole = [place[0] for place in places if len(place) == 1]
+    parts = []
+    if OUTSIDE in whole:
+        parts.append("on the platform")
+    inside = [place for place in whole if place != OUTSIDE]
+    if inside:
+        parts.append(f"in {_or(inside)}")
+    gaps = [place for place in places if len(place) == 2]
+    parts += [f"between {_named(one)} and {_named(other)}" for one, other in gaps]
+    return ", or ".join(parts)
+
+
+def _named(place: str) -> str:
+    return "the platform" if place == OUTSIDE else place
+
+
+def _or(names: list[str]) -> str:
+    *most, last = names
+    return f"{', '.join(most)} or {last}" if most else last

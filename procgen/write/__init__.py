@@ -2,6 +2,6 @@
 
 from procgen.write.compose import compose, met
 from procgen.write.pages import page
-from procgen.write.recovery_guide import recovery_guide
+from procgen.write.recovery_guide import recovery_guide, titled
 
-__all__ = ["compose", "met", "page", "recovery_guide"]
+__all__ = ["compose", "met", "page", "recovery_guide", "titled"]

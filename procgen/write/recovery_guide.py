@@ -61,7 +61,7 @@ class _Guide:
     def _way(self, answer: Answer) -> RecoveryWay:
         made = answer.procedure
         if answer.outcome is Outcome.LATER:
-            return RecoveryWay(answer.outcome, phrases.WAY_LATER)
+            return RecoveryWay(answer.outcome, answer.title)
         said = page(
             made,
             self.hold,
@@ -76,7 +76,7 @@ class _Guide:
         heads = (*said.warnings, *(warning for block in said.blocks for warning in block.warnings))
         return RecoveryWay(
             outcome=answer.outcome,
-            title=_title(answer),
+            title=answer.title,
             stop=tuple(self._step(step) for block in first for step in block.steps),
             then=tuple(self._step(step) for block in rest for step in block.steps),
             warnings=tuple(_number(self.warnings, warning) for warning in dict.fromkeys(heads)),
@@ -150,9 +150,16 @@ def _grouped(
             yield RecoveryCase(mishap, first, last, way, shown, until, why)
 
 
+def titled(answer: Answer) -> Answer:
+    """An answer that says in one line what it comes to."""
+    return replace(answer, title=_title(answer))
+
+
 def _title(answer: Answer) -> str:
     """What a way comes to, in one line."""
     unit, steps = answer.unit, answer.procedure.steps
+    if answer.outcome is Outcome.LATER:
+        return phrases.WAY_LATER
     if answer.outcome is Outcome.CALL:
         return phrases.WAY_CALL
     if answer.outcome is Outcome.GONE_ON:
