@@ -23,6 +23,7 @@ PAGES = (
     "N4T/limits/SR-AFT.html",
     "K1B/loads/MX-AFT.html",
     "K1B/procedures/TR-FWD-loading.html",
+    "N4T/recovery/SR-AFT-loading.html",
     "K1B/revisions.html",
     "K1B/signal-words.html",
 )
