@@ -35,6 +35,7 @@ def test_a_station_has_a_page_for_each_hold_and_operation_and_a_card() -> None:
         [
             *(f"docs/cards/{name}.html" for name in derived),
             *(f"docs/procedures/{name}.md" for name in derived),
+            *(f"docs/recovery/{name}.md" for name in derived),
             *(f"docs/holds/{hold}.md" for hold in holds),
             *(f"docs/limits/{hold}.md" for hold in holds),
             *(f"docs/loads/{hold}.md" for hold in holds),
