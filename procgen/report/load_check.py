@@ -44,9 +44,8 @@ def load_json(checks: Sequence[LoadCheck], documents: Documents | None = None, *
 
 
 def _lines(check: LoadCheck) -> list[str]:
-    lines = [
-        f"{check.hold}: {len(check.units)} units, {'within every limit' if check.met else 'NOT allowed'}"
-    ]
+    units = "1 unit" if len(check.units) == 1 else f"{len(check.units)} units"
+    lines = [f"{check.hold}: {units}, {'within every limit' if check.met else 'NOT allowed'}"]
     for one in check.refused:
         unit = one.unit
         lines += [

@@ -27,8 +27,9 @@ def matrix_text(
 ) -> str:
     """Item by item: the positions with one answer together, and why, with the places in the description."""
     rows = len(matrix.rows)
+    items = "1 item" if rows == 1 else f"{rows} items"
     lines = [
-        f"{matrix.hold}: {rows} items out of service, {sum(len(row.cells) for row in matrix.rows)} cells,"
+        f"{matrix.hold}: {items} out of service, {sum(len(row.cells) for row in matrix.rows)} cells,"
         f" {matrix.plans} simulations"
     ]
     for row in matrix.rows:

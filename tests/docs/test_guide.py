@@ -1,4 +1,4 @@
-"""The guide is true: its files are assembled in its order and its commands answer as it shows.
+"""The guides are true: their files are assembled in their order and their commands answer as they show.
 
 A block with a file name adds to that file; one with `replaces` puts its text in the place of another. A
 block `console` is one command and the whole of its answer. `--update-golden` writes the answers anew.
@@ -14,27 +14,38 @@ import pytest
 
 from procgen.cli.main import main
 
-GUIDE = Path(__file__).parents[2] / "docs" / "describe-a-hold.md"
+DOCS = Path(__file__).parents[2] / "docs"
 BLOCK = re.compile(
-    r'```(?P<kind>yaml|console)(?: title="(?P<file>[^"]+)")?(?: replaces="(?P<old>[^"]+)")?\n'
+    r'```(?P<kind>yaml|csv|console)(?: title="(?P<file>[^"]+)")?(?: replaces="(?P<old>[^"]+)")?\n'
     r"(?P<text>.*?)```\n",
     re.DOTALL,
 )
 
 
 @pytest.mark.slow
+@pytest.mark.parametrize(
+    ("page", "made"),
+    [
+        ("describe-a-hold.md", "my-site/B2C/cards/MID-loading.html"),
+        ("more-holds.md", "my-stations/H7N/releases/001.approval-1.json"),
+    ],
+)
 def test_every_file_and_answer_of_the_guide(
+    page: str,
+    made: str,
     tmp_path: Path,
     monkeypatch: pytest.MonkeyPatch,
     capsys: pytest.CaptureFixture[str],
     request: pytest.FixtureRequest,
 ) -> None:
-    guide = GUIDE.read_text("utf-8")
+    path = DOCS / page
+    guide = path.read_text("utf-8")
     monkeypatch.chdir(tmp_path)
     answers: list[tuple[str, str]] = []
     for block in BLOCK.finditer(guide):
-        if block["kind"] == "yaml":
-            _write(tmp_path / "my-stations" / block["file"], block["text"], block["old"])
+        if block["kind"] != "console":
+            folder = tmp_path / "my-stations" if block["kind"] == "yaml" else tmp_path
+            _write(folder / block["file"], block["text"], block["old"])
             continue
         command = block["text"].splitlines()[0].removeprefix("$ procgen ")
         main(shlex.split(command))
@@ -45,9 +56,9 @@ def test_every_file_and_answer_of_the_guide(
     for shown, answered in answers:
         guide = guide.replace(shown, answered, 1)
     if request.config.getoption("--update-golden"):
-        GUIDE.write_text(guide, "utf-8")
-    assert guide == GUIDE.read_text("utf-8")
-    assert (tmp_path / "my-site" / "B2C" / "cards" / "MID-loading.html").is_file()
+        path.write_text(guide, "utf-8")
+    assert guide == path.read_text("utf-8")
+    assert (tmp_path / made).is_file()
 
 
 def _write(path: Path, text: str, old: str | None) -> None:
