@@ -23,6 +23,7 @@ COMMANDS = (
     "recover",
     "limits",
     "load",
+    "sequence",
     "record",
     "release",
     "approve",
@@ -52,6 +53,7 @@ Start here:
   procgen recover SR-AFT --operation loading --step 18   the way out when something goes wrong at a step
   procgen limits TR-FWD                        what each position may carry, and what governs it
   procgen load load.csv                        check a given load: used, margin and first limit to bind
+  procgen sequence PETREL-500                  in which order to work an aircraft's holds
   procgen explain move-through-raised-restraint   what a finding means and how to mend it
   procgen diff K1B@1 K1B                       what got less safe since revision 1, why, who accepted it
   procgen build stations --out site            publish, if the check finds no error

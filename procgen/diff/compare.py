@@ -9,6 +9,7 @@ from dataclasses import fields, replace
 from typing import Any
 
 from procgen.diff.cells import candidates_differ, compare_tables
+from procgen.diff.hold_orders import orders_of_holds
 from procgen.diff.merging import merged
 from procgen.diff.naming import read_with_new_names
 from procgen.diff.procedures import compare_pages
@@ -54,7 +55,7 @@ def differences(was: StationSite, now: StationSite, *, same_hold: bool = False) 
         found += orders(at, [one.hold.name for one, _ in pairs], [one.hold.name for one in now.holds])
     for before, after in pairs:
         found += _hold(before, after)
-    return tuple(sorted(merged(found), key=_gravity))
+    return tuple(sorted(merged(found or orders_of_holds(was, now)), key=_gravity))
 
 
 def difference_hash(comparison: Comparison) -> str:
@@ -94,7 +95,7 @@ def _titled(told: Difference, hold: HoldSite) -> Any:
 def _station(was: StationSite, now: StationSite) -> Iterator[Difference]:
     at = At("station")
     handlers: Mapping[type, Handler] = {Station: _of_station}
-    yield from fields_of(at, was, now, handlers, frozenset({"holds"}))
+    yield from fields_of(at, was, now, handlers, frozenset({"holds", "aircraft"}))
 
 
 def _of_station(at: At, was: Station, now: Station) -> Iterator[Difference]:

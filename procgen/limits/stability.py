@@ -7,8 +7,10 @@ aircraft's limit, the aircraft may tip on its tail; so it is looked at after eve
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
+from itertools import chain, combinations
 
 from procgen.results.stability import Gear, HoldOrder, Mass, Stance
 from procgen.units import Quantity, of
@@ -49,16 +51,29 @@ def stances(gear: Gear, start: Mass, steps: Sequence[Mass]) -> tuple[Stance, ...
     aboard, found = start, [stance(gear, start)]
     for step in steps:
         aboard = total("", [aboard, step])
-        found.append(stance(gear, aboard, step.name))
+        found.append(replace(stance(gear, aboard, step.name), passing=step.passing))
     return tuple(found)
 
 
-def order_holds(gear: Gear, start: Mass, holds: Mapping[str, Sequence[Mass]]) -> HoldOrder:
-    """An order in which the holds can be loaded (or, with masses that leave, unloaded) one after another
-    without the nose gear share ever falling below the limit: the first one in the order they are given.
+def lowest_shown(found: Sequence[Stance]) -> tuple[Stance, ...]:
+    """The stances without those of units on their way that are no lower than one beside them: what is
+    lowest stays.
+    """
+    shares = [each.nose_share for each in found]
+    return tuple(
+        each
+        for number, each in enumerate(found)
+        if not each.passing
+        or all(each.nose_share < share for share in (*shares[number - 1 : number], *shares[number + 1 :][:1]))
+    )
 
-    Where there is none, the order whose worst stance is best, marked as needing a tail stand. Within a hold
-    the masses keep their order.
+
+def order_holds(gear: Gear, start: Mass, holds: Mapping[str, Sequence[Mass]]) -> HoldOrder:
+    """The order of the holds, loaded (or, with masses that leave, unloaded) one after another, in which the
+    least nose gear share is greatest; of equal ones the first in the order they are given.
+
+    Where even that one falls below the limit, it is marked as needing a tail stand. Within a hold the masses
+    keep their order. Units on their way count; they are shown where they stand lowest.
     """
     everything = frozenset(holds)
     wholes = {name: total(name, steps) for name, steps in holds.items() if steps}
@@ -81,12 +96,17 @@ def order_holds(gear: Gear, start: Mass, holds: Mapping[str, Sequence[Mass]]) ->
         here = worst_of(done, name)
         return here if rest is None else min(here, rest)
 
-    asked = gear.least_share.quantity.si
     order: list[str] = []
     while len(order) < len(everything):
         done = frozenset(order)
         open_ones = [name for name in holds if name not in done]
-        allowed = [name for name in open_ones if worst_from(done, name) >= asked]
-        order.append(allowed[0] if allowed else max(open_ones, key=lambda name: worst_from(done, name)))
+        order.append(max(open_ones, key=lambda name: worst_from(done, name)))
     found = stances(gear, start, [step for name in order for step in holds[name]])
-    return HoldOrder(tuple(order), found, tail_stand=not all(each.met for each in found))
+    subsets = chain.from_iterable(combinations(holds, size) for size in range(len(holds)))
+    worst = [worst_of(frozenset(done), name) for done in subsets for name in holds if name not in done]
+    return HoldOrder(
+        holds=tuple(order),
+        stances=lowest_shown(found),
+        tail_stand=not all(each.met for each in found),
+        any_order=min([found[0].nose_share, *worst]) >= gear.least_share.quantity.si,
+    )

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from procgen.limits.figuring import whence
 from procgen.limits.shown import shown
+from procgen.model.words import Operation
 from procgen.results.figures import Figure, FigureRow, FigureTable
 from procgen.results.stability import Gear, HoldOrder, Stance
 from procgen.units import of
@@ -12,19 +15,51 @@ COLUMNS = ("on the nose gear", "nose gear share", "margin", "mass", "centre of g
 ONLY_KNOWN = (
     "Only what the description gives is aboard: the empty aircraft and the units; no fuel, no people."
 )
+MIDDLES = (
+    "A unit counts with its whole mass, in the middle of its bay; on its way, in the aft-most bay that"
+    " it passes."
+)
 
 
-def stability_table(name: str, title: str, gear: Gear, order: HoldOrder) -> FigureTable:
+def verdict(operation: Operation, order: HoldOrder) -> str:
+    """What follows from an order, in a sentence for those who work the holds."""
+    verb = "Load" if operation is Operation.LOADING else "Unload"
+    names = ", then ".join(order.holds)
+    crossed = order.crossed
+    if crossed is not None:
+        shown_one = (
+            "In the order shown, which stays furthest from tipping," if len(order.holds) > 1 else "There"
+        )
+        at = f"at “{crossed.step}”" if crossed.step else "before the first unit"
+        return (
+            "A tail stand is needed: no order of the holds does without."
+            f" {shown_one} the nose gear first carries too little {at}."
+        )
+    if len(order.holds) == 1:
+        return f"{verb} {names}: the nose gear carries enough throughout."
+    if order.any_order:
+        return (
+            f"{verb} {names}: this order stays furthest from tipping. In any order of the holds the nose gear"
+            " carries enough."
+        )
+    return (
+        f"{verb} {names}. Finish one hold before the next: in some other orders the nose gear carries too"
+        " little."
+    )
+
+
+def stability_table(
+    name: str, title: str, gear: Gear, order: HoldOrder, remarks: Sequence[str] = ()
+) -> FigureTable:
     """The stance before the first unit and after each one, in the order that was found."""
     rows = tuple(_row(gear, stance) for stance in order.stances)
-    needed = ("No order of the holds keeps the share above the limit: a tail stand is needed.",)
     return FigureTable(
         name=name,
         title=title,
         heads=("step",),
         columns=COLUMNS,
         rows=rows,
-        remarks=(ONLY_KNOWN, *(needed if order.tail_stand else ())),
+        remarks=(ONLY_KNOWN, MIDDLES, *remarks),
     )
 
 

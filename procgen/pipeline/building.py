@@ -10,6 +10,7 @@ from procgen.diagnostics import Place
 from procgen.model.hold import Hold, Wind
 from procgen.model.stated import Stated
 from procgen.model.station import Network, Station
+from procgen.pipeline.aircraft_pages import aircraft_sites
 from procgen.pipeline.checking import Checked, CheckedProcedure
 from procgen.pipeline.guiding import guides
 from procgen.pipeline.tables import hold_tables, lines_of
@@ -23,7 +24,7 @@ def station_site(checked: Checked, station: Station, *, with_recoveries: bool = 
     holds = tuple(
         _hold_site(checked, station, name, with_recoveries) for name in station.holds if name in network.holds
     )
-    return StationSite(network.airline, station, holds)
+    return StationSite(network.airline, station, holds, tuple(aircraft_sites(checked, station)))
 
 
 def _hold_site(checked: Checked, station: Station, name: str, with_recoveries: bool) -> HoldSite:

@@ -35,27 +35,28 @@ def figures_json(
     `reasons`, `met` (null where nothing is asked), `sources`, `places`, and `others`, each with
     `title`, `value`, `reckoning`, `sources`, `places`.
     """
-    known = documents or {}
-    found = [
-        {
-            "name": table.name,
-            "title": table.title,
-            "heads": list(table.heads),
-            "columns": list(table.columns),
-            "rows": [
-                {
-                    "labels": list(row.labels),
-                    "figures": [_figure_data(figure, known, root) for figure in row.figures],
-                    "sources": [str(source) for source in row.sources],
-                    "places": [place_data(place, known, root) for place in row.places],
-                }
-                for row in table.rows
-            ],
-            "remarks": list(table.remarks),
-        }
-        for table in tables
-    ]
+    found = [table_data(table, documents or {}, root) for table in tables]
     return json_text({"of": head, "met": all(table.met for table in tables), "tables": found})
+
+
+def table_data(table: FigureTable, documents: Documents, root: str) -> dict[str, object]:
+    """A table in JSON, as `figures_json` says."""
+    return {
+        "name": table.name,
+        "title": table.title,
+        "heads": list(table.heads),
+        "columns": list(table.columns),
+        "rows": [
+            {
+                "labels": list(row.labels),
+                "figures": [_figure_data(figure, documents, root) for figure in row.figures],
+                "sources": [str(source) for source in row.sources],
+                "places": [place_data(place, documents, root) for place in row.places],
+            }
+            for row in table.rows
+        ],
+        "remarks": list(table.remarks),
+    }
 
 
 def _figure_data(figure: Figure, documents: Documents, root: str) -> dict[str, object]:

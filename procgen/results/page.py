@@ -207,7 +207,8 @@ class AircraftSite:
     """How one aircraft stands on its wheels while its holds are worked at a station.
 
     `chart` is SVG text, ready to inline; `table` says the same in numbers, `lines` as in `HoldSite`. There
-    is one for each sequence: `name` tells them apart, and is plain and hyphenated.
+    is one for each sequence: `name` tells them apart, and is plain and hyphenated. `verdict` says what
+    follows for those who work the holds.
     """
 
     name: str
@@ -215,6 +216,7 @@ class AircraftSite:
     chart: str
     table: FigureTable
     lines: Mapping[str, int] = field(default_factory=dict, compare=False)
+    verdict: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,12 +32,14 @@ class Gear:
 @dataclass(frozen=True, slots=True)
 class Mass:
     """A mass that comes aboard, or with a mass below zero one that leaves, and its moment about the datum
-    in kg m.
+    in kg m. One of no mass with a moment is something aboard that moves. `passing` says that it does not stay
+    where it now is: a unit on its way.
     """
 
     name: str
     mass: Quantity
     moment: Fraction
+    passing: bool = False
 
     @staticmethod
     def at(name: str, mass: Quantity, x: Quantity) -> Mass:
@@ -55,6 +57,7 @@ class Stance:
     """How the aircraft stands after a step: `step` names what came or went (empty: as it stood before).
 
     `nose_share` is the part of the whole weight on the nose gear; `met` whether it is not below the limit.
+    `passing`: a unit is on its way, at the aft-most bay that it passes.
     """
 
     step: str
@@ -63,6 +66,7 @@ class Stance:
     nose_load: Quantity
     nose_share: Fraction
     met: bool
+    passing: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,12 +74,18 @@ class HoldOrder:
     """An order of the holds, and how the aircraft stands after every step of it.
 
     Where no order keeps to the limit, `tail_stand` is true and this is the order that stays furthest
-    from tipping.
+    from tipping. `any_order` says that every order keeps to it.
     """
 
     holds: tuple[str, ...]
     stances: tuple[Stance, ...]
     tail_stand: bool = field(default=False)
+    any_order: bool = field(default=False)
+
+    @property
+    def crossed(self) -> Stance | None:
+        """The first stance that is below the limit; None where there is none."""
+        return next((stance for stance in self.stances if not stance.met), None)
 
     @property
     def worst(self) -> Stance:
