@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from procgen.model.hold import Hold
 from procgen.model.step import Drive, Fit, Lower, PlannedUnit, Procedure, Push, Raise, Remove, Step, Stow
-from procgen.model.words import OUTSIDE, Operation
+from procgen.model.words import OUTSIDE, Operation, RestraintState
 from procgen.results.limits import LimitTable
 from procgen.write import phrases, words
 from procgen.write.standing import Standing
@@ -73,6 +73,7 @@ class CycleIntro:
         return words.sentences(
             phrases.INTRO_LIMIT.format(type=planned.unit_type, mass=mass) if mass else "",
             self._items(phrases.INTRO_LOCK, list(dict.fromkeys(raised))),
+            self._items(phrases.INTRO_ALREADY, self._raised_ahead(planned, raised, end)),
             self._items(phrases.INTRO_LATER, list(dict.fromkeys(later))),
         )
 
@@ -89,6 +90,24 @@ class CycleIntro:
             phrases.INTRO_FREE.format(doing=words.listing(doing)) if doing else "",
             phrases.INTRO_FOR_NOW if for_now else "",
         )
+
+    def _raised_ahead(self, planned: PlannedUnit, raised: Sequence[str], end: Standing) -> list[str]:
+        """What an earlier cycle raised by hand for this unit alone: no other unit aboard is held by it."""
+        others = {
+            name
+            for unit, bay in end.units.items()
+            if unit != planned.name and bay in self.hold.positions
+            for name in self.hold.positions[bay].held_by
+        }
+        return [
+            name
+            for name in self.hold.positions[planned.bay].held_by
+            if name in end.raised and name not in raised and name not in others and self._moved_up(name)
+        ]
+
+    def _moved_up(self, name: str) -> bool:
+        item = self.hold.restraints.get(name)
+        return item is not None and item.by_hand and item.at_rest is RestraintState.LOWERED
 
     def _items(self, template: str, names: Sequence[str]) -> str:
         return template.format(items=words.items(self.hold, names)) if names else ""

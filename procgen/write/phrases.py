@@ -96,6 +96,8 @@ CHECK_LOWERED = Phrase(
 )
 CHECK_RAISED_BY_HAND = Phrase("Check that {items} {are} up.", "", "Raise what is down.", LOADER)
 CHECK_LOWERED_BY_HAND = Phrase("Check that {items} {are} down.", "", "Lower what is up.", LOADER)
+CHECK_FITTED = Phrase("Check that {items} {are} fitted.", "", "Fit what is removed.", LOADER)
+CHECK_REMOVED = Phrase("Check that {items} {are} removed.", "", "Remove what is fitted.", LOADER)
 CHECK_UNNAMED = Phrase("Check: {name}.")
 REPORT_UNNAMED = Phrase("Report: {name}.")
 IS_ONE = "is"
@@ -197,6 +199,7 @@ INTRO_LIMIT = "{type}, at most {mass}."
 CYCLE_OUT_FOR_NOW = "Take {bay} out for now"
 CYCLE_BACK = "Put {bay} back"
 INTRO_LOCK = "Secure it with {items}."
+INTRO_ALREADY = "Already in place: {items}."
 INTRO_LATER = "At the end, secure it with {items}."
 INTRO_FREE = "To free it, {doing}."
 INTRO_FOR_NOW = "It makes way for others and goes back later: set it apart."

@@ -22,7 +22,7 @@ from procgen.model.step import (
     Step,
     Stow,
 )
-from procgen.model.words import OUTSIDE, RestraintState, Stand
+from procgen.model.words import OUTSIDE, RestraintKind, RestraintState, Stand
 from procgen.results.limits import LimitTable
 from procgen.write import moving, phrases, words
 from procgen.write.cycle_words import planned_unit
@@ -188,6 +188,12 @@ class StepWords:
             (RestraintState.LOWERED, False): phrases.CHECK_LOWERED,
         }
         phrase = table[step.state, by_hand]
+        if all(
+            name in self.hold.restraints and self.hold.restraints[name].kind is RestraintKind.NET
+            for name in step.items
+        ):
+            raised = step.state is RestraintState.RAISED
+            phrase = phrases.CHECK_FITTED if raised else phrases.CHECK_REMOVED
         return _said(phrase, items=words.items(self.hold, step.items), are=words.are(step.items))
 
 

@@ -39,9 +39,9 @@ lanes:
   - {go: aft, through: ["51", "52"]}
 restraints:
   net-51: {name: net 51, kind: net, between: [outside, "51"], stops: [in, out],
-    moved-by: hand, reached-from: inside}
+    moved-by: hand, reached-from: inside, at-rest: lowered}
   net-52: {name: net 52, kind: net, between: ["51", "52"], stops: [forward, aft],
-    moved-by: hand, reached-from: inside}
+    moved-by: hand, reached-from: inside, at-rest: lowered}
 positions:
   "51": {held-by: [net-51, net-52], max: {LS: 400 kg}, source: WB 2}
   "52": {held-by: [net-52], max: {LS: 500 kg}, source: WB 2}
@@ -166,6 +166,20 @@ def test_sentences_are_short_and_leave_nothing_open(text: str) -> None:
         for sentence in sentences(f"{step.text} {step.why} {step.done_when} {step.if_not}"):
             assert words(sentence) <= 20, sentence
             assert not MODALS.search(sentence), sentence
+
+
+@pytest.mark.parametrize(
+    ("state", "text", "if_not"),
+    [
+        ("lowered", "Check that **net 51** and **net 52** are removed.", "Remove what is fitted."),
+        ("raised", "Check that **net 51** and **net 52** are fitted.", "Fit what is removed."),
+    ],
+)
+def test_a_look_at_nets_says_fitted_and_removed(state: str, text: str, if_not: str) -> None:
+    look = f"  - check: {{{state}: [net-51, net-52]}}\n  - section: move-units\n"
+    _, page = _made(LOADING.replace("  - section: move-units\n", look))
+    step = _said(page, "Check that **net")
+    assert (step.text, step.if_not) == (text, if_not)
 
 
 def test_a_load_that_makes_way_comes_out_for_now_and_goes_back() -> None:

@@ -117,6 +117,14 @@ def test_what_the_loader_needs_to_know_of_a_unit() -> None:
     assert titles[1][0] == "Load 14L: AKE70021"
 
 
+def test_what_was_raised_ahead_is_named_where_it_holds() -> None:
+    """The locks behind 35L go up before another unit comes: whoever works 35L looks that they are up."""
+    page = page_of(generated("MX-AFT", Operation.LOADING))
+    intros = {block.bay: block.intro for block in page.blocks if block.kind == "cycle"}
+    assert "Already in place: **aft lock 35L** and **centre lock 35**." in intros["35L"]
+    assert "Already in place" not in intros["31L"]
+
+
 def test_masses_in_pounds_are_rounded_down() -> None:
     """1 134 kg are 2 500.04 lb (2.204 622 6 lb in a kilogram, memory): 2 500 lb."""
     page = page_of(_single_row())
