@@ -9,6 +9,7 @@ from dataclasses import fields, replace
 from typing import Any
 
 from procgen.diff.cells import candidates_differ, compare_tables
+from procgen.diff.guides import compare_guides
 from procgen.diff.hold_orders import orders_of_holds
 from procgen.diff.merging import merged
 from procgen.diff.naming import read_with_new_names
@@ -258,7 +259,9 @@ def _more(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
         yield from compare_tables(here, one, other)
 
     handlers: Mapping[type, Handler] = {ProcedurePage: pages, LimitTable: tables}
-    done = {"hold", "limits", "pages", "unit_types", "contours", "aircraft", "aircraft_type", *_DRAWN}
+    yield from compare_guides(at.down("recoveries"), was.recoveries, now.recoveries)
+    done = {"hold", "limits", "pages", "unit_types", "contours", "aircraft", "aircraft_type", "recoveries"}
+    done |= _DRAWN
     for field in fields(now):
         one, other = getattr(was, field.name), getattr(now, field.name)
         if field.name in done or not field.compare or _is_drawing(one) or _is_drawing(other):
