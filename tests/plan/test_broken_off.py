@@ -1,10 +1,15 @@
-"""Something fails at a step, or half-way through a move: the way out is proven, or every aim says why not."""
+"""Something fails at a step, or half-way through a move: the way out is proven, or every aim says why not.
+
+Here the best aim is asked for, to finish the operation, of every third moment; of every moment and of every
+other aim tests/pipeline/test_recovering.py asks.
+"""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import islice
 
 import pytest
 
@@ -50,7 +55,7 @@ def test_from_every_step_that_is_broken_off_there_is_a_proven_way_or_a_reason_fo
     hold, types = demo_hold(name), demo().network.unit_types
     made = planned(hold, types, operation)
     tally: Counter[tuple[str, str]] = Counter()
-    for what, state in _broken_off(hold, types, made):
+    for what, state in islice(_broken_off(hold, types, made), 0, None, 3):
         found = recover(hold, types, state, operation, made.units)
         if isinstance(found, Recovery):
             assert findings(hold, types, found.plan) == (), (what, found.plan.steps)
@@ -60,5 +65,5 @@ def test_from_every_step_that_is_broken_off_there_is_a_proven_way_or_a_reason_fo
             assert all(reason.message and reason.place.file for reason in found.reasons)
             tally[what, "call"] += 1
     print(name, operation, dict(tally))
-    assert tally["person inside", "go on"] > 5
+    assert tally["person inside", "go on"] > 2
     assert tally["person inside", "call"] == 0
