@@ -9,6 +9,7 @@
   procgen limits SR-AFT --section floor --mass "600 kg" --footprint "1.2 m x 0.8 m" --supports 4 --face "10 cm x 10 cm"
   procgen limits SR-AFT --section tie-down --mass "450 kg" --strap "8.9 kN" --angles 45/30
   procgen limits MR-FWD --section hand --mass "700 kg"    the crew that moves it
+  procgen limits SR-AFT --section stability               the nose gear share, this hold alone
   procgen limits SR-AFT --section wind                    wind limits, here and at each station
   procgen limits BK-AFT --section times                   how long loading and unloading take
   procgen limits SR-AFT --section notes                   dangerous goods, live loads
@@ -43,6 +44,7 @@ _TAKES: Mapping[str, frozenset[str]] = {
     "floor": _PIECE,
     "tie-down": frozenset({"mass", "strap", "angles"}),
     "hand": frozenset({"mass"}),
+    "stability": frozenset(),
     "wind": frozenset({"station"}),
     "times": frozenset({"station"}),
     "notes": frozenset(),
@@ -160,7 +162,7 @@ def _tables(options: argparse.Namespace, loaded: Loaded, hold: Hold) -> tuple[Fi
     """The tables of figures of a section, of what is given where something is."""
     from procgen.cli import pieces
     from procgen.limits.wind_tables import notes_table, wind_table
-    from procgen.pipeline.figure_sections import crew_tables, floor_section, straps_table, times_tables
+    from procgen.pipeline import figure_sections as sections
     from procgen.units import Dimension
 
     match options.section:
@@ -169,17 +171,19 @@ def _tables(options: argparse.Namespace, loaded: Loaded, hold: Hold) -> tuple[Fi
         case "floor":
             board = options.board_thickness
             thick = board and pieces.above_zero(board, Dimension.LENGTH, "--board-thickness")
-            return floor_section(hold, pieces.piece(options), thick)
+            return sections.floor_section(hold, pieces.piece(options), thick)
         case "tie-down":
             strap = pieces.strap(hold, options.strap) if options.strap is not None else None
             angles = pieces.angles(options.angles or ())
-            return (straps_table(hold, pieces.masses(options.mass), strap, angles),)
+            return (sections.straps_table(hold, pieces.masses(options.mass), strap, angles),)
         case "hand":
-            return crew_tables(hold, loaded.network.unit_types, pieces.masses(options.mass))
+            return sections.crew_tables(hold, loaded.network.unit_types, pieces.masses(options.mass))
+        case "stability":
+            return sections.stability_tables(loaded.network, hold)
         case "wind":
             return (wind_table(hold, _stations(options, loaded, hold)),)
         case "times":
-            return times_tables(loaded.network, hold, _stations(options, loaded, hold))
+            return sections.times_tables(loaded.network, hold, _stations(options, loaded, hold))
         case _:
             return (notes_table(hold),)
 

@@ -60,7 +60,10 @@ def nose_share_chart(title: str, gear: Gear, order: HoldOrder) -> Chart:
     texts.append(
         kept_in(centred(f"least {gear.least_share.quantity}", limit, 26.0, "pg-bold"), 4, SHEET_WIDTH)
     )
-    keys, words, low_v = keyed(_key(order), v + 22)
+    if order.tail_stand:
+        told = centred("A tail stand is needed.", (_LEFT + SHEET_WIDTH) / 2, 12.0, "pg-bold")
+        texts.append(kept_in(told, 4, SHEET_WIDTH))
+    keys, words, low_v = keyed(list(_KEY), v + 22)
     return Chart(
         title=f"{title}: nose gear share after each step",
         told=_told(gear, order.stances),
@@ -80,12 +83,10 @@ def _scale(across: Scale, most: Fraction, v: float, strokes: list[Stroke], top: 
     return list(without_overlap(found, [Box(0, 0, 0, 0)]))
 
 
-def _key(order: HoldOrder) -> list[tuple[str, Sequence[str]]]:
-    key: list[tuple[str, Sequence[str]]] = [
-        ("pg-limit", wrapped("the least share allowed", SHEET_WIDTH - 40)),
-        ("pg-load", wrapped("after each step, from top to bottom; a dot is enough, a cross too little", 250)),
-    ]
-    return key if not order.tail_stand else [*key, ("pg-guide", ("A tail stand is needed.",))]
+_KEY: Sequence[tuple[str, Sequence[str]]] = (
+    ("pg-limit", wrapped("the least share allowed", SHEET_WIDTH - 40)),
+    ("pg-load", wrapped("after each step, from top to bottom; a dot is enough, a cross too little", 250)),
+)
 
 
 def share_text(stance: Stance) -> str:

@@ -27,13 +27,12 @@ def verdict(operation: Operation, order: HoldOrder) -> str:
     names = ", then ".join(order.holds)
     crossed = order.crossed
     if crossed is not None:
-        shown_one = (
-            "In the order shown, which stays furthest from tipping," if len(order.holds) > 1 else "There"
-        )
         at = f"at “{crossed.step}”" if crossed.step else "before the first unit"
+        if len(order.holds) < 2:
+            return f"A tail stand is needed: the nose gear first carries too little {at}."
         return (
-            "A tail stand is needed: no order of the holds does without."
-            f" {shown_one} the nose gear first carries too little {at}."
+            "A tail stand is needed: no order of the holds does without. In the order shown, which stays"
+            f" furthest from tipping, the nose gear first carries too little {at}."
         )
     if len(order.holds) == 1:
         return f"{verb} {names}: the nose gear carries enough throughout."

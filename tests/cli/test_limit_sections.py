@@ -23,6 +23,7 @@ def _limits(*arguments: str) -> int:
         ("SR-AFT", "floor", "one foot, skid or wheel"),
         ("SR-AFT", "tie-down", "cargo strap"),
         ("MR-FWD", "hand", "AKH at its maximum"),
+        ("SR-AFT", "stability", "SR-AFT 41 passes 44"),
         ("SR-AFT", "wind", "18.0 m/s"),
         ("BK-AFT", "times", "900 s"),
         ("SR-AFT", "notes", "Dry ice"),
@@ -41,6 +42,13 @@ def test_each_section_of_figures_prints(
     assert rows
     for figure in (figure for row in rows for figure in row["figures"]):
         assert (figure["value"] is not None) is (not figure["reasons"])
+
+
+def test_a_hold_that_tips_its_aircraft_alone_says_so(capsys: pytest.CaptureFixture[str]) -> None:
+    assert _limits("MX-AFT", "--section", "stability") == 0
+    text = capsys.readouterr().out
+    assert "A tail stand is needed" in text
+    assert "NOT MET" in text
 
 
 def test_every_figure_says_why_as_fields(capsys: pytest.CaptureFixture[str]) -> None:
