@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from procgen.limits.angles import root
+from procgen.limits.check_balance import nose_loads
 from procgen.limits.check_cases import case, general_cases
 from procgen.limits.contact import contact_uses, four_points, least_area_limit, most_cargo, spread
 from procgen.limits.handmoves import hand_move, push_force
@@ -140,6 +141,7 @@ def _standing() -> Iterator[CheckValue]:
         share = stance(gear, Mass.at("all", of(1000, "kg"), at)).nose_share
         words = f"wheelbase 13.35 m, mains to centre of gravity {arm_text} m"
         yield case("nose share", words, of(share * 100, "%"), published, "0.005", "worked gear-load example")
+    yield from nose_loads()
 
 
 def _by_hand() -> Iterator[CheckValue]:
