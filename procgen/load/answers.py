@@ -11,7 +11,19 @@ def answers(root: Node) -> tuple[Answer, ...]:
     return tuple(_answer(one) for one in root["answers"].elements())
 
 
+_BLANKS = {"by": ("NAME", "the person who accepts it"), "reason": ("WHY", "why it may be so")}
+"""What stands for a person and a reason in the lines that are printed to be filled in."""
+
+
 def _answer(node: Node) -> Answer:
+    for key, (blank, meant) in _BLANKS.items():
+        if node[key].data == blank:
+            node.log.wrong(
+                "missing-value",
+                f"“{key}” still says {blank}",
+                node[key].place,
+                f"write {meant}: no blank answers",
+            )
     return Answer(
         difference=node["difference"].text(),
         seal=node["seal"].text(),

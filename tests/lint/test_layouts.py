@@ -111,7 +111,8 @@ def test_a_second_door_on_the_other_side() -> None:
             "doors:\n",
             "doors:\n"
             "  left-door:\n    name: left cargo door\n    side: left\n    x: [13.16 m, 14.92 m]\n"
-            "    clear: {width: 1.72 m, height: 1.66 m}\n    sill: 2.60 m\n",
+            "    clear: {width: 1.72 m, height: 1.66 m}\n    sill: 2.60 m\n"
+            "    wind: {opening: 40 kt, open: 60 kt, source: WB 2-1}\n",
         ),
         (
             "14L: {x: [13.24 m, 14.84 m], y: [-1.64 m, -0.04 m], position: true}",

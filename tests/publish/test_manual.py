@@ -147,6 +147,13 @@ def test_every_restraint_of_the_diagram_is_in_the_table_with_its_number() -> Non
     assert f">{len(rows)}</text>" in text
 
 
+def test_no_hold_page_shows_a_table_without_rows() -> None:
+    """A bulk hold has no controls: their table is left out, not shown empty."""
+    for path, text in pages().items():
+        if path.startswith("docs/holds/"):
+            assert not re.search(r"<tbody>\s*</tbody>", text), path
+
+
 def test_a_station_says_its_masses_in_its_own_unit_first() -> None:
     assert "2\u00a0500\u00a0lb (1\u00a0134\u00a0kg)" in tree("N4T")["docs/holds/SR-AFT.md"]
 

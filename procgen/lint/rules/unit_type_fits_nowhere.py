@@ -11,8 +11,8 @@ from procgen.model.station import Network
 
 
 def check(network: Network) -> Iterator[Complaint]:
-    """Each unit type fits some position of some hold."""
-    for unit_type in network.unit_types.values():
+    """Each unit type fits some position of some hold, once there are holds."""
+    for unit_type in network.unit_types.values() if network.holds else ():
         fits = any(
             not why_not(hold, position, unit_type)
             for hold in network.holds.values()
