@@ -99,4 +99,5 @@ def _site(checked: Checked, work: _Work, name: str, title: str, remarks: Sequenc
         table=table,
         lines=lines_of(table, checked.documents),
         verdict=verdict(work.operation, order),
+        matters=order.tail_stand or not order.any_order,
     )

@@ -10,6 +10,7 @@ from jinja2 import Environment
 from procgen.publish.address import card_address, square_code
 from procgen.publish.control import as_edition, control_of
 from procgen.publish.folds import parts
+from procgen.publish.hold_order import order_words
 from procgen.publish.limit_rows import OPERATION_WORDS, accepted, alike, exact_limits, limit_of, refused
 from procgen.publish.recoveries import guide_for
 from procgen.publish.rendering import source
@@ -80,6 +81,7 @@ def card(
         unit_types=_types_first_usable(hold),
         exact=exact_limits(hold, station.mass_unit),
         guide=guide_for(hold, page),
+        order=order_words(site, hold, page),
         address=place,
         qr=square_code(place),
         on_paper=_on_paper(page, hold.diagrams.get(page.name, {})),

@@ -22,6 +22,7 @@ from procgen.publish.equipment import (
 )
 from procgen.publish.figure_rows import shown_table
 from procgen.publish.folds import parts
+from procgen.publish.hold_order import order_words
 from procgen.publish.limit_rows import OPERATION_WORDS, accepted, refused
 from procgen.publish.limits_page import limits_shown
 from procgen.publish.recoveries import ShownGuide, guide_for
@@ -196,6 +197,7 @@ def _procedure_page(env: Environment, edition: Edition, hold: HoldSite, page: Pr
         diagrams=hold.diagrams.get(page.name, {}),
         named_warnings=named_warnings(page),
         units=unit_rows(hold, page, site.station.mass_unit),
+        order=order_words(site, hold, page),
         guided=guide_for(hold, page) is not None,
     )
 

@@ -208,7 +208,8 @@ class AircraftSite:
 
     `chart` is SVG text, ready to inline; `table` says the same in numbers, `lines` as in `HoldSite`. There
     is one for each sequence: `name` tells them apart, and is plain and hyphenated. `verdict` says what
-    follows for those who work the holds.
+    follows for those who work the holds; `matters` that it is not all one to them: another order would not
+    do, or a tail stand is needed.
     """
 
     name: str
@@ -217,6 +218,7 @@ class AircraftSite:
     table: FigureTable
     lines: Mapping[str, int] = field(default_factory=dict, compare=False)
     verdict: str = ""
+    matters: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,6 +49,16 @@ def test_a_station_shows_the_sequence_as_a_chart_and_as_a_table() -> None:
     assert "tail stand is needed" in text
 
 
+def test_cards_and_procedures_say_the_order_where_it_is_not_all_one() -> None:
+    tree = station_tree(site("K1B"), templates())
+    for page in ("docs/cards/MX-AFT-loading.html", "docs/procedures/MX-AFT-loading.md"):
+        assert "Load TR-FWD, then " in tree[page]
+        assert "With nothing forward a tail stand is needed" in tree[page]
+    assert "Unload MX-AFT, then " in tree["docs/cards/TR-FWD-unloading.html"]
+    assert "tail stand" not in tree["docs/cards/TR-FWD-unloading.html"]
+    assert "Order of the holds" not in tree["docs/cards/SR-AFT-loading.html"]
+
+
 def test_a_station_without_such_data_says_nothing_of_it() -> None:
     text = station_tree(replace(site("N4T"), aircraft=()), templates())["docs/index.md"]
     assert "Order of the holds" not in text
