@@ -75,6 +75,10 @@ def run(options: argparse.Namespace) -> int:
     if isinstance(outcome, NoPlan):
         no_plan = report.no_plan_json if options.format == "json" else report.no_plan_text
         print(no_plan(outcome, loaded.documents, root=str(options.stations)))
+        if options.format == "text":
+            for one in out:
+                command = f"procgen out-of-service {hold.name} --item {one.item}={one.failure}"
+                print(f"What each position is still good for: {command} --stations {options.stations}")
         return 1
     if options.format == "text":
         print(report.plan_text(outcome, hold, left_of_all(hold, loaded.network.unit_types, outcome)))

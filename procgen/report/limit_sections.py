@@ -18,6 +18,8 @@ from procgen.units import Quantity
 def zones_text(hold: str, zones: Mapping[str, Most], symbol: str) -> str:
     """The most that each zone takes, rounded down, and what stops it."""
     lines = [f"{hold}: the most each zone takes (in {symbol}, rounded down), whole units, all else empty"]
+    if not zones:
+        lines.append("  The description names no zone.")
     for name, most in zones.items():
         lines += ["", f"{name}  {most.total.to(symbol).down()}"]
         if most.own_limits:
@@ -80,6 +82,10 @@ def missing_json(table: MissingTable, documents: Documents | None = None, *, roo
 def packages_text(hold: str, tables: Mapping[str, PackageTable]) -> str:
     """The longest upright piece by width and height, for each door, in mm."""
     lines = [f"{hold}: the longest upright piece through each door, by height and width (mm, rounded down)"]
+    if not tables:
+        lines.append(
+            "  No `wall` of a door or no `cross-section` of the hold is described: nothing to reckon from."
+        )
     for door, table in tables.items():
         lines += ["", door, "  height   " + "".join(f"{one.width!s:>9}" for one in table.rows[0])]
         for row in table.rows:

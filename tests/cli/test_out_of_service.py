@@ -50,6 +50,10 @@ def test_a_position_left_without_restraint_is_refused_with_its_reason(
     said = capsys.readouterr().out
     assert "SR-AFT.yaml:179" in said
     assert "position 41 is not usable without lock 41: nothing that holds it is rated aft" in said
+    assert said.splitlines()[-1] == (
+        "What each position is still good for: procgen out-of-service SR-AFT --item lock-41=missing"
+        f" --stations {STATIONS}"
+    )
 
 
 def test_a_lowered_limit_stands_with_the_steps(capsys: pytest.CaptureFixture[str]) -> None:

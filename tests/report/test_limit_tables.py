@@ -8,6 +8,7 @@ import pytest
 from procgen.diagnostics import NOWHERE, Place
 from procgen.model.stated import SourceRef
 from procgen.report import limits_json, limits_text
+from procgen.report.limit_sections import packages_text, zones_text
 from procgen.report.limit_tables import exact
 from procgen.results.limits import Candidate, LimitCell, LimitTable
 from procgen.source import read_document
@@ -98,3 +99,11 @@ def test_json_gives_exact_values_and_places() -> None:
 )
 def test_exact_numbers(value: str, text: str) -> None:
     assert exact(Fraction(value)) == text
+
+
+def test_a_table_without_rows_says_why() -> None:
+    """A head with nothing under it reads as if the program had failed."""
+    assert zones_text("ONE", {}, "kg").splitlines()[1:] == ["  The description names no zone."]
+    assert packages_text("ONE", {}).splitlines()[1:] == [
+        "  No `wall` of a door or no `cross-section` of the hold is described: nothing to reckon from."
+    ]
