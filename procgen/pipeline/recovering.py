@@ -76,7 +76,7 @@ class _Recovering:
         if not isinstance(found, Recovery):
             return self.of.call(safe, state, unit, found.reasons)
         steps = _joined(safe, found.plan.steps)
-        if found.aim in (Aim.SECURE, Aim.EMPTY):
+        if found.aim in (Aim.SECURE, Aim.EMPTY) or _displaced(made, after, found.plan.steps):
             steps = _before_closing(steps, Check(PLACE_TOLD, None, self.of.hold.place))
         steps = (*steps, Report(BROKEN_OFF_TOLD, self.of.hold.place))
         composed = compose(
@@ -172,6 +172,14 @@ def _joined(safe: Sequence[Step], rest: Sequence[Step]) -> tuple[Step, ...]:
     first = next((step for step in rest if not isinstance(step, Section)), None)
     counted = isinstance(first, Check) and first.condition == EVERYONE_OUT
     return (*(step for step in safe if not (counted and step == first)), *rest)
+
+
+def _displaced(procedure: Procedure, state: State, steps: Sequence[Step]) -> bool:
+    """Whether a unit that was to stay aboard ends elsewhere: it came out for others, and is not put back."""
+    ends = {step.unit: step.through[-1] for step in steps if isinstance(step, Drive | Push | Stow)}
+    return any(
+        ends.get(unit.name, state.units.get(unit.name)) != unit.bay for unit in procedure.aboard.values()
+    )
 
 
 def _before_closing(steps: Sequence[Step], check: Step) -> tuple[Step, ...]:

@@ -9,10 +9,24 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
 from procgen import lint
-from procgen.model.step import Check, Drive, Push, Raise, Section, SetControl, Step, Stow, Warn
+from procgen.model.step import (
+    Check,
+    Drive,
+    Present,
+    Procedure,
+    Push,
+    Raise,
+    Section,
+    SetControl,
+    Step,
+    Stow,
+    Warn,
+)
 from procgen.model.words import OUTSIDE, Operation
+from procgen.pipeline.checking import derive
 from procgen.pipeline.mishaps import on_its_way, way_in
 from procgen.pipeline.recovering import recoveries
+from procgen.plan import choose_units
 from procgen.results.plan import Plan
 from procgen.results.recovery import OUTCOMES, Answer, Case, Mishap, Outcome
 from procgen.simulate import simulate
@@ -133,6 +147,25 @@ def test_a_jammed_unit_is_not_moved_and_load_control_is_told_where_it_is() -> No
         if case.mishap is Mishap.JAMMED:
             assert not [s for s in steps if isinstance(s, Drive | Push) and s.unit == case.answer.unit]
             assert Check("jam-left-alone") in steps
+
+
+def test_load_control_is_told_of_a_unit_that_came_out_and_is_not_put_back() -> None:
+    network, hold = demo().network, demo_hold("SR-AFT")
+    units, aboard = (choose_units(hold, network.unit_types, names) for names in (["41"], ["42", "43", "44"]))
+    made = derive(network, hold, Operation.UNLOADING, units, aboard)
+    assert isinstance(made, Procedure)
+    trace = simulate(hold, network.unit_types, made)
+    told = 0
+    for index, traced in enumerate(trace.steps):
+        out = any(traced.after.units[unit.name] != unit.bay for unit in aboard.values())
+        if not traced.after.open_doors or not isinstance(traced.step, Present | Raise):
+            continue
+        cases = recoveries(hold, network.unit_types, network.hazards, made, trace, only=index)
+        closed = [case.answer for case in cases if case.answer.outcome is Outcome.BROUGHT_HOME]
+        for answer in closed:
+            assert (Check("place-told") in answer.procedure.steps) is out
+            told += out
+    assert told > 3
 
 
 def test_nobody_is_sent_in_past_a_unit_in_the_doorway() -> None:
