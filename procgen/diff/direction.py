@@ -118,6 +118,8 @@ _PROCEDURE = _of(
     CHANGED, CHANGED, CHANGED, LOOSENED, "its work is told no more", "one more procedure", CHANGED, WORDING
 )
 
+_TABLE = _of(CHANGED, CHANGED, CHANGED, LOOSENED, "its numbers are told no more", "one more table")
+
 DIRECTIONS: Mapping[str, Direction] = {
     # ---- the floor and the room
     "Floor.running": _LIMIT,
@@ -299,6 +301,7 @@ DIRECTIONS: Mapping[str, Direction] = {
     "PageStep.warnings": _SAFEGUARD,
     "PageWarning.signal": _SAFEGUARD,
     "HoldSite.pages": _PROCEDURE,
+    "HoldTables.figures": _TABLE,
 }
 """By record and field. `Drive` is the powered rollers of a hold; the step of that name is `Drive_`."""
 

@@ -74,7 +74,7 @@ def compare_texts(was: str, now: str, names: Collection[str] = ()) -> TextChange
         return TextChange(loosened, f"it no longer names {', '.join(sorted(lost))}")
     if sorted(_DENIALS.findall(was.lower())) != sorted(_DENIALS.findall(now.lower())):
         return TextChange(loosened, "a word that forbids or conditions came or went")
-    if [_value(one) for one in was_amounts] != [_value(one) for one in now_amounts]:
+    if _values_outside_names(was) != _values_outside_names(now):
         return TextChange(loosened, "the text and a number in it changed")
     if _named(now, names) - _named(was, names):
         return TextChange(DifferenceClass.TIGHTENED, "it names one thing more")
@@ -124,6 +124,11 @@ def _value(found: re.Match[str]) -> tuple[str, Fraction]:
     number = Fraction(re.sub(_SPACE, "", found["number"]))
     unit = UNITS.get(found["unit"] or "")
     return (str(unit.dimension), number * unit.factor) if unit else ("", number)
+
+
+def _values_outside_names(text: str) -> list[tuple[str, Fraction]]:
+    """The numbers in a text, without those that are painted on things."""
+    return [_value(one) for one in _parted(_NAME.sub("*", text))[1]]
 
 
 def _amounts(words: str, was: list[re.Match[str]], now: list[re.Match[str]]) -> TextChange | None:
