@@ -14,7 +14,7 @@ from procgen.model.station import Network
 from procgen.model.step import CheckItems, OutOfService, PlannedUnit, Procedure, Step
 from procgen.model.words import Failure, Operation
 from procgen.pipeline.failing import not_held, unheld_units
-from procgen.plan import choose_units, plan
+from procgen.plan import choose_units, other_layouts, plan
 from procgen.results.out_of_service import failed, failure_words, without
 from procgen.results.plan import NoPlan
 from procgen.results.release import Chain
@@ -95,7 +95,7 @@ def check(loaded: load.Loaded, extra: Iterable[Procedure] = (), today: str = NO_
                 derived = checked.findings
             # What is wrong in the data shows again in what is derived from it: once is enough.
             if hold.place.file not in spoiled and not rests_on_fleet:
-                findings.extend(derived)
+                findings += [*derived, *_of_other_layouts(network, hold, operation)]
     written: dict[str, tuple[CheckedProcedure, ...]] = {}
     for station in network.stations.values():
         written[station.code] = tuple(_written(network, station.procedures))
@@ -194,11 +194,21 @@ def _written(network: Network, procedures: Iterable[Procedure]) -> Iterator[Chec
             yield check_procedure(network, hold, procedure)
 
 
-def _no_plan(outcome: NoPlan, hold: Hold) -> Iterator[Finding]:
+def _of_other_layouts(network: Network, hold: Hold, operation: Operation) -> Iterator[Finding]:
+    """What is wrong with the positions that the procedure for the whole hold leaves out."""
+    for positions in other_layouts(hold):
+        outcome = derive(network, hold, operation, choose_units(hold, network.unit_types, positions))
+        if isinstance(outcome, NoPlan):
+            yield from _no_plan(outcome, hold, f" with {', '.join(positions)}")
+        else:
+            yield from check_procedure(network, hold, outcome).findings
+
+
+def _no_plan(outcome: NoPlan, hold: Hold, layout: str = "") -> Iterator[Finding]:
     first, *rest = outcome.reasons
     yield Finding(
         "no-plan",
-        f"no {outcome.operation} procedure can be derived for {hold.name}: {first.message}",
+        f"no {outcome.operation} procedure can be derived for {hold.name}{layout}: {first.message}",
         first.place if first.place.file else hold.place,
         suggestion="mend what the reason names, or take the position out of the hold",
         related=tuple(Related(reason.place, reason.message) for reason in rest if reason.place.file),

@@ -12,14 +12,14 @@ from procgen.model.hold import Hold
 from procgen.model.step import PlannedUnit
 from procgen.model.unit import UnitType
 from procgen.model.words import Operation
-from procgen.plan.fit import choose_units
+from procgen.plan.fit import choose_units, other_layouts
 from procgen.plan.goal import Task
 from procgen.plan.planning import planned
 from procgen.plan.recovery import recover
 from procgen.results.plan import NoPlan, Plan
 from procgen.results.state import State
 
-__all__ = ["choose_units", "plan", "recover"]
+__all__ = ["choose_units", "other_layouts", "plan", "recover"]
 
 
 def plan(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from procgen.model.hold import Door, Hold
 from procgen.model.step import PlannedUnit
@@ -68,7 +68,7 @@ def choose_units(
     Without `positions` every position of the hold is taken, save one that overlaps a position before it.
     Where no type fits, the first type is named all the same, so that `plan` can say why it does not.
     """
-    wanted = list(positions) if positions is not None else _side_by_side(hold)
+    wanted = list(positions) if positions is not None else _side_by_side(hold, hold.positions)
     chosen: dict[str, PlannedUnit] = {}
     for position in wanted:
         known = position in hold.positions and position in hold.bays
@@ -83,9 +83,20 @@ def choose_units(
     return chosen
 
 
-def _side_by_side(hold: Hold) -> list[str]:
+def other_layouts(hold: Hold) -> tuple[tuple[str, ...], ...]:
+    """The positions that `choose_units` leaves out because they share floor, in layouts of their own."""
+    chosen = _side_by_side(hold, hold.positions)
+    left, layouts = [position for position in hold.positions if position not in chosen], []
+    while left:
+        layout = _side_by_side(hold, left)
+        layouts.append(tuple(layout))
+        left = [position for position in left if position not in layout]
+    return tuple(layouts)
+
+
+def _side_by_side(hold: Hold, positions: Iterable[str]) -> list[str]:
     taken: list[str] = []
-    for position in hold.positions:
+    for position in positions:
         shared = hold.overlapping(position) if position in hold.bays else frozenset()
         if not shared.intersection(taken):
             taken.append(position)

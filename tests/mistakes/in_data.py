@@ -342,4 +342,13 @@ IN_DATA: tuple[Mistake, ...] = (
         "7482db02a466ce64",
         ("NAME", "person"),
     ),
+    Mistake(
+        "a pallet held by the lock that it covers",
+        MX,
+        "33P: {held-by: [lock-32P",
+        "33P: {held-by: [centre-lock-34, lock-32P",
+        "no-plan",
+        "name: centre lock 34",
+        ("with 31P, 32P, 33P, 34P", "out of reach"),
+    ),
 )
