@@ -30,6 +30,10 @@ _RULES = {
 }
 
 
+_GROUPS = {"aircraft type": "aircraft", "base size": "bases", "unit type": "unit-types"}
+"""The key under which things of a kind are described, where it is not their plural."""
+
+
 @dataclass(frozen=True, slots=True)
 class Node:
     """One value, where it stands, and the log to complain to."""
@@ -193,7 +197,8 @@ def unknown(
 ) -> None:
     """Complain of a name that nothing carries."""
     names: Sequence[str] = list(known)
-    node.log.wrong("unknown-name", f"there is no {kind} “{name}”", place, offer(name, names), *related)
+    way_out = offer(name, names) if names else f"describe it under “{_GROUPS.get(kind, f'{kind}s')}” first"
+    node.log.wrong("unknown-name", f"there is no {kind} “{name}”", place, way_out, *related)
 
 
 def _placeholder(dimension: Dimension) -> Quantity:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import cast
 
 from jsonschema.exceptions import ValidationError
@@ -129,7 +129,7 @@ class _Translation:
                 self.log.wrong("unknown-key", message, here, f"write the decimal point as “.”: {number}")
             else:
                 message = f"“{key}” is not a key of {_what(error)}"
-                self.log.wrong("unknown-key", message, here, offer(key, known))
+                self.log.wrong("unknown-key", message, here, _instead(key, known))
 
     def _enum(self, error: ValidationError) -> None:
         words, instance = [str(word) for word in cast(list[object], error.validator_value)], error.instance
@@ -211,7 +211,7 @@ def _way_out(error: ValidationError) -> str:
     if expected == "true or false" and isinstance(instance, str):
         return "write true or false, without quotes"
     if expected == "a list" and isinstance(instance, (str, int)):
-        return f"write a list, as in {flow([str(instance)])}"
+        return f"write a list, as in {flow([part.strip() for part in str(instance).split(',')])}"
     if kind_of(error) == "step" and isinstance(instance, str):
         verb, _, rest = one_line(instance).partition(" ")
         if verb in _properties(error):
@@ -219,6 +219,12 @@ def _way_out(error: ValidationError) -> str:
     what = expected if error.validator in ("type", "anyOf") else "it"
     examples = cast(Mapping[str, list[object]], error.schema).get("examples", [])
     return f"write {what}, as in {flow(examples[0])}" if examples else f"write {what}"
+
+
+def _instead(key: str, known: Sequence[str]) -> str:
+    """What to write for a key that is not known."""
+    word, _, rest = one_line(key).partition(" ")
+    return f"put a colon behind it: “{word}: {rest}”" if word in known and rest else offer(key, known)
 
 
 def _properties(error: ValidationError) -> Mapping[str, Mapping[str, object]]:
