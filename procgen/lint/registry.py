@@ -20,6 +20,7 @@ from procgen.lint.rules import (
     door_without_wind_limit,
     drive_across_lane,
     effective_before_revision,
+    effectivity_empty,
     fleet_entry_unused,
     guide_in_its_own_way,
     guide_never_up,
@@ -51,6 +52,8 @@ from procgen.lint.rules import (
     procedure_for_foreign_hold,
     procedure_named_like_derived,
     rated_where_overridden,
+    registration_in_two_types,
+    registration_without_hold,
     restraint_idle,
     restraint_left_out,
     sill_lock_forgotten,
@@ -61,6 +64,8 @@ from procgen.lint.rules import (
     tare_above_maximum,
     title_used_twice,
     unit_type_fits_nowhere,
+    variant_of_no_such_hold,
+    variants_overlap,
     wind_limits_reversed,
     zone_below_position,
     zone_never_binds,
@@ -121,6 +126,8 @@ HOLD_RULES: tuple[HoldRule, ...] = (
     zone_below_position.RULE,
     zone_never_binds.RULE,
     zone_without_limit.RULE,
+    effectivity_empty.RULE,
+    variant_of_no_such_hold.RULE,
 )
 """Rules about one hold."""
 
@@ -135,6 +142,9 @@ NETWORK_RULES: tuple[NetworkRule, ...] = (
     title_used_twice.RULE,
     tare_above_maximum.RULE,
     unit_type_fits_nowhere.RULE,
+    registration_in_two_types.RULE,
+    registration_without_hold.RULE,
+    variants_overlap.RULE,
 )
 """Rules about the fleet and the stations together."""
 
@@ -148,6 +158,8 @@ RULES: tuple[str, ...] = (
 
 RESTS_ON_FLEET: tuple[str, ...] = (
     contour_unknown.RULE.name,
+    effectivity_empty.RULE.name,
+    registration_without_hold.RULE.name,
     fleet_entry_unused.RULE.name,
     limit_above_unit_maximum.RULE.name,
     position_fits_no_unit.RULE.name,

@@ -9,10 +9,19 @@ from procgen.diagnostics import Related
 from procgen.load.common import Group, Sources
 from procgen.load.loads import contour, empty, gear
 from procgen.load.node import Node
+from procgen.model.effectivity import Configuration, Registered
 from procgen.model.loads import Contour
 from procgen.model.station import Aircraft
 from procgen.model.unit import BaseSize, UnitType
 from procgen.units import Dimension, of
+
+
+@dataclass(frozen=True, slots=True)
+class ToldApart:
+    """The names by which the aircraft of one type are told apart."""
+
+    configurations: tuple[str, ...]
+    registrations: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +41,7 @@ class Fleet:
     base_names: tuple[str, ...] | None
     unit_type_names: tuple[str, ...] | None
     contours: Mapping[str, Contour] = field(default_factory=dict)
+    told_apart: Mapping[str, ToldApart] = field(default_factory=dict)
 
 
 NO_FLEET = Fleet("", False, {}, {}, {}, None, None, None)
@@ -60,6 +70,7 @@ def fleet(root: Node) -> Fleet:
         base_names=base_names,
         unit_type_names=tuple(unit_types) if root["unit-types"].given else None,
         contours={code: one for code, one in contours.items() if not root.log.spoilt(one.place)},
+        told_apart={name: _told_apart(one) for name, one in aircraft.items()},
     )
 
 
@@ -70,7 +81,33 @@ def _aircraft(name: str, node: Node, sources: Sources) -> Aircraft:
         place=node.place,
         gear=gear(node["gear"], sources) if "gear" in node else None,
         empty=empty(node["empty"], sources) if "empty" in node else None,
+        configurations=_configurations(node),
+        registrations=_registrations(node),
     )
+
+
+def _configurations(node: Node) -> dict[str, Configuration]:
+    return {
+        name: Configuration(name, one["title"].text(), one.place)
+        for name, one in node["configurations"].items()
+    }
+
+
+def _registrations(node: Node) -> dict[str, Registered]:
+    known = _keys(node["configurations"])
+    return {
+        name: Registered(name, one.refer("configuration of this type", known), one.place)
+        for name, one in node["registrations"].items()
+    }
+
+
+def _told_apart(node: Node) -> ToldApart:
+    """What may be named of an aircraft type: also what could not be built."""
+    return ToldApart(_keys(node["configurations"]), _keys(node["registrations"]))
+
+
+def _keys(node: Node) -> tuple[str, ...]:
+    return tuple(str(key) for key in node.data) if isinstance(node.data, dict) else ()
 
 
 def _base(code: str, node: Node, sources: Sources) -> BaseSize:

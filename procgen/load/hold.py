@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from procgen.diagnostics import Related
 from procgen.load.common import Group, Sources, interval
+from procgen.load.effectivity import effectivity
+from procgen.load.fleet import Fleet
 from procgen.load.items import control, door, drive, panel, power
 from procgen.load.loads import cross_section, cumulative, note, out_together, tie_down
 from procgen.load.names import HoldNames, check_names, names_of
 from procgen.load.node import Node
 from procgen.load.positions import hand_moves, positions, zone
 from procgen.load.restraints import restraint
+from procgen.model.effectivity import Effectivity
 from procgen.model.hold import (
     Bay,
     Floor,
@@ -24,18 +27,17 @@ from procgen.units import Dimension
 
 def hold(
     root: Node,
-    aircraft: tuple[str, ...] | None,
-    bases: tuple[str, ...] | None,
-    unit_types: tuple[str, ...] | None,
+    shared: Fleet,
+    holds: tuple[str, ...] | None,
 ) -> Hold | None:
-    """One hold; None where something keeps it from being built."""
-    names = names_of(root, bases, unit_types)
+    """One hold; None where something keeps it from being built. `holds` names all that are described."""
+    names = names_of(root, shared.base_names, shared.unit_type_names)
     sources = Sources(root["sources"])
     check_names(root)
     record = Hold(
         name=root["hold"].text(),
         title=root["title"].text(),
-        aircraft=root["aircraft"].refer("aircraft type", aircraft),
+        aircraft=root["aircraft"].refer("aircraft type", shared.aircraft_names),
         demonstration=root["demonstration"].flag(),
         sources=sources.read(),
         floor=_floor(root["floor"], sources),
@@ -57,8 +59,14 @@ def hold(
         cross_section=cross_section(root["cross-section"], sources) if "cross-section" in root else None,
         tie_down=tie_down(root["tie-down"], sources) if "tie-down" in root else None,
         notes=tuple(note(one, sources) for one in root["notes"].elements()),
+        effectivity=_effectivity(root, shared) if "effectivity" in root else None,
+        variant_of=root["variant-of"].refer("hold", holds) if "variant-of" in root else "",
     )
     return None if root.log.broken else record
+
+
+def _effectivity(root: Node, shared: Fleet) -> Effectivity:
+    return effectivity(root["effectivity"], shared.told_apart.get(root["aircraft"].text("")))
 
 
 def _floor(node: Node, sources: Sources) -> Floor:

@@ -141,11 +141,12 @@ def _fleet(opening: Opening, files: Mapping[str, str], extra: list[Finding]) -> 
 def _holds(hold_files: list[Opened], shared: Fleet) -> dict[str, Hold]:
     holds: dict[str, Hold] = {}
     first: dict[str, Opened] = {}
+    named = (*(one.name for one in hold_files), *(PurePosixPath(one.file).stem for one in hold_files))
     for one in hold_files:
         named_like_file(one, "hold", PurePosixPath(one.file).stem)
         once(one, first, "hold")
         marked(one, shared.demonstration)
-        record = hold(one.root, shared.aircraft_names, shared.base_names, shared.unit_type_names)
+        record = hold(one.root, shared, named)
         if record is not None:
             holds[record.name] = record
     return holds

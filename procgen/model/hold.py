@@ -12,6 +12,7 @@ from functools import cached_property
 from typing import Any, TypeVar
 
 from procgen.diagnostics import NOWHERE, Place
+from procgen.model.effectivity import Effectivity
 from procgen.model.loads import CumulativeLine, Note, SectionOutline, TieDown
 from procgen.model.stated import Rectangle, Source, Span1, Stated
 from procgen.model.words import (
@@ -278,7 +279,11 @@ class HandMoves:
 
 @dataclass(frozen=True)
 class Hold:
-    """One hold of one aircraft type: the machine everything else is derived from."""
+    """One hold of one aircraft type: the machine everything else is derived from.
+
+    Some aircraft of a type may have the hold otherwise than the rest: each such way is a description of its
+    own, with the `effectivity` of the aircraft that have it. All but one are a `variant_of` that one.
+    """
 
     # No slots: which bays share floor is asked for all the time, and reckoned once, as is what stages index.
 
@@ -306,6 +311,13 @@ class Hold:
     cross_section: SectionOutline | None = None
     tie_down: TieDown | None = None
     notes: tuple[Note, ...] = ()
+    effectivity: Effectivity | None = None
+    variant_of: str = ""
+
+    @property
+    def family(self) -> str:
+        """The name that this hold and its variants go by together."""
+        return self.variant_of or self.name
 
     def overlapping(self, bay: str) -> frozenset[str]:
         """The other bays that share floor with `bay` and so exclude it."""

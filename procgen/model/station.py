@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from procgen.diagnostics import NOWHERE, Place
+from procgen.model.effectivity import Configuration, Registered
 from procgen.model.hazard import HazardList
 from procgen.model.hold import Hold
 from procgen.model.loads import Allowances, Contour, EmptyAircraft, LandingGear, StationWind
@@ -15,13 +16,18 @@ from procgen.model.unit import BaseSize, UnitType
 
 @dataclass(frozen=True, slots=True)
 class Aircraft:
-    """An aircraft type of the fleet."""
+    """An aircraft type of the fleet: its configurations by name, and the aircraft there are by registration.
+
+    A type without registrations is not told apart: everything written for it applies to all of it.
+    """
 
     name: str
     title: str
     place: Place = field(default=NOWHERE, compare=False)
     gear: LandingGear | None = None
     empty: EmptyAircraft | None = None
+    configurations: Mapping[str, Configuration] = field(default_factory=dict)
+    registrations: Mapping[str, Registered] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

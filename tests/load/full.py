@@ -7,6 +7,10 @@ aircraft:
   T-1:
     title: Test type
     gear: {nose: 4 m, main: 17 m, nose-share: {value: 6 %, source: ULD 9-1}, source: ULD 9}
+    configurations:
+      C-1: {title: as built}
+      C-2: {title: modified}
+    registrations: {TT-4A1: C-1, TT-4A2: C-2}
     empty: {mass: 41 t, arm: 16 m, source: ULD 9-2}
 sources:
   ULD: {title: Unit load device data (invented), issue: "1", date: "2026-01-01"}
@@ -31,6 +35,8 @@ hold: FULL
 title: Hold with everything
 aircraft: T-1
 demonstration: true
+variant-of: FULL
+effectivity: {configurations: [C-1], registrations: [TT-4A2]}
 sources:
   WB: {title: Test weight and balance data (invented), issue: "4", date: "2026-09-01"}
 floor:

@@ -12,7 +12,7 @@ import pytest
 
 from procgen.load import Loaded
 from procgen.load.node import Node
-from procgen.model import answer, hazard, hold, loads, station, step, unit
+from procgen.model import answer, effectivity, hazard, hold, loads, station, step, unit
 from procgen.source import read_document
 from procgen.source.document import Data
 from tests.load.full import FILES, HAZARDS, SCHEMA_OF
@@ -132,7 +132,9 @@ def _records(value: object) -> Iterator[object]:
 
 
 @pytest.mark.parametrize(
-    "module", [answer, hazard, hold, loads, station, step, unit], ids=lambda module: module.__name__
+    "module",
+    [answer, effectivity, hazard, hold, loads, station, step, unit],
+    ids=lambda module: module.__name__,
 )
 def test_every_field_of_every_record_is_fed(module: ModuleType) -> None:
     records = list(_records((_full().network, _full().answers)))
