@@ -11,10 +11,10 @@ def effectivity(node: Node, known: ToldApart | None) -> Effectivity:
     """The effectivity; `known` names what the type has, or is None where nobody can know."""
     return Effectivity(
         configurations=node["configurations"].references(
-            "configuration of this aircraft type", known and known.configurations
+            "configuration of this aircraft type", None if known is None else known.configurations
         ),
         registrations=node["registrations"].references(
-            "registration of this aircraft type", known and known.registrations
+            "registration of this aircraft type", None if known is None else known.registrations
         ),
         place=node.place,
     )
