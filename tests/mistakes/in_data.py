@@ -351,4 +351,13 @@ IN_DATA: tuple[Mistake, ...] = (
         "name: centre lock 34",
         ("with 31P, 32P, 33P, 34P", "out of reach"),
     ),
+    Mistake(
+        "a lock that stops one way and is rated both ways",
+        SR,
+        'between: ["42", "41"]\n    stops: [forward, aft]',
+        'between: ["42", "41"]\n    stops: [aft]',
+        "rated-without-stop",
+        "forward: 17.8 kN",
+        ("forward", "stops: [forward, aft]"),
+    ),
 )
