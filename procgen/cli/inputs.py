@@ -9,6 +9,7 @@ from difflib import get_close_matches
 from pathlib import Path
 
 from procgen import load, release, report
+from procgen.cli.registrations import hold_of
 from procgen.diagnostics import ProcgenError
 from procgen.disk import packaged
 from procgen.disk.releases import RELEASES, read_releases
@@ -40,8 +41,8 @@ def checked_stations(
     return checking.check(loaded, procedures, today)
 
 
-def hold_named(folder: Path, name: str) -> tuple[load.Loaded, Hold | None]:
-    """One hold of a folder of stations.
+def hold_named(folder: Path, name: str, registration: str | None = None) -> tuple[load.Loaded, Hold | None]:
+    """One hold of a folder of stations; with a registration, the variant of it that this aircraft has.
 
     None when its description has findings, which are then printed. Raises `ProcgenError` with the known
     names when there is no such hold.
@@ -49,7 +50,7 @@ def hold_named(folder: Path, name: str) -> tuple[load.Loaded, Hold | None]:
     loaded = checking.load_inputs(read_stations(folder))
     hold = loaded.network.holds.get(name)
     if hold is not None:
-        return loaded, hold
+        return loaded, hold if registration is None else hold_of(loaded.network, name, registration)
     if loaded.findings:
         print(report.findings_text(loaded.findings, loaded.documents, root=str(folder)))
         print(f"procgen: {name} cannot be read until these are mended", file=sys.stderr)

@@ -25,6 +25,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from procgen.cli.options import format_option, stations_option
+from procgen.cli.registrations import registration_option
 from procgen.diagnostics import ProcgenError
 
 if TYPE_CHECKING:
@@ -61,6 +62,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         default="positions",
         help="which table to print (default: positions)",
     )
+    registration_option(parser)
     stations_option(parser)
     parser.add_argument("--unit", choices=("kg", "lb"), help="print masses of positions in (default: kg)")
     parser.add_argument("--why", action="store_true", help="print the why of each figure too")
@@ -92,7 +94,7 @@ def run(options: argparse.Namespace) -> int:
     from procgen.limits import position_table
 
     _refuse_strays(options)
-    loaded, hold = hold_named(options.stations, options.hold)
+    loaded, hold = hold_named(options.stations, options.hold, options.registration)
     if hold is None:
         return 1
     root, as_json = str(options.stations), options.format == "json"

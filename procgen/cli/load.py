@@ -16,6 +16,7 @@ import argparse
 import sys
 
 from procgen.cli.options import format_option, stations_option
+from procgen.cli.registrations import registration_option
 
 SUMMARY = "check a given load against every limit: used, margin, first to bind"
 
@@ -24,15 +25,18 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """The command's own arguments."""
     parser.add_argument("file", metavar="FILE", help="the load, in CSV or YAML")
     parser.add_argument("--hold", metavar="HOLD", help="the hold of units that name none")
+    registration_option(parser)
     stations_option(parser)
     format_option(parser, "text", "json")
 
 
 def run(options: argparse.Namespace) -> int:
     """Check and print; 1 when a limit is exceeded, a unit is refused or a row has a finding."""
+    from dataclasses import replace
     from pathlib import Path
 
     from procgen import report
+    from procgen.cli.registrations import holds_by_registration
     from procgen.diagnostics import ProcgenError
     from procgen.disk.stations import read_stations, read_text
     from procgen.limits.given import check_given
@@ -42,15 +46,18 @@ def run(options: argparse.Namespace) -> int:
 
     loaded = load_inputs(read_stations(options.stations))
     network = loaded.network
+    if options.registration is not None:
+        network = replace(network, holds=holds_by_registration(network, options.registration))
     if options.hold is not None and options.hold not in network.holds:
         raise ProcgenError(f"there is no hold {options.hold} (holds: {', '.join(network.holds)})")
     name = options.file if options.file.startswith(("/", "./", "../")) else f"./{options.file}"
     units, document, found = given_load(name, read_text(Path(options.file)), network, options.hold)
+    units = tuple(replace(unit, hold=network.holds[unit.hold].name) for unit in units)
     documents = {**loaded.documents, name: document}
     findings, root = (*loaded.findings, *found), str(options.stations)
     checks = [
         check_given(hold, network.unit_types, [unit for unit in units if unit.hold == hold.name])
-        for hold in network.holds.values()
+        for hold in {one.name: one for one in network.holds.values()}.values()
         if any(unit.hold == hold.name for unit in units)
     ]
     if findings:

@@ -12,6 +12,7 @@ from __future__ import annotations
 import argparse
 
 from procgen.cli.options import format_option, stations_option
+from procgen.cli.registrations import registration_option
 
 SUMMARY = "what each position is good for with any one item out of service"
 
@@ -22,6 +23,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--item", metavar="ITEM", help="only this item (restraints: all ways, or one as lock-41=down)"
     )
+    registration_option(parser)
     stations_option(parser)
     parser.add_argument("--unit", choices=("kg", "lb"), default="kg", help="print masses in (default: kg)")
     format_option(parser, "text", "json")
@@ -34,7 +36,7 @@ def run(options: argparse.Namespace) -> int:
     from procgen.cli.inputs import hold_named
     from procgen.pipeline.matrix import all_failures, matrix_of
 
-    loaded, hold = hold_named(options.stations, options.hold)
+    loaded, hold = hold_named(options.stations, options.hold, options.registration)
     if hold is None:
         return 1
     out = all_failures(hold)

@@ -20,6 +20,7 @@ from __future__ import annotations
 import argparse
 
 from procgen.cli.options import format_option, stations_option
+from procgen.cli.registrations import registration_option
 
 SUMMARY = "derive the steps of one operation, or say why there are none"
 
@@ -51,6 +52,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         help="what does not work: drives, controls, power; restraints with how they failed, as lock-41=down"
         " (cannot be raised), lock-41=up (cannot be lowered) or lock-41=missing",
     )
+    registration_option(parser)
     stations_option(parser)
     format_option(parser, "text", "json", "yaml")
 
@@ -66,7 +68,7 @@ def run(options: argparse.Namespace) -> int:
     from procgen.pipeline.failing import left_of_all
     from procgen.results.plan import NoPlan
 
-    loaded, hold = hold_named(options.stations, options.hold)
+    loaded, hold = hold_named(options.stations, options.hold, options.registration)
     if hold is None:
         return 1
     units, aboard = asked_units(hold, loaded.network.unit_types, options.positions, options.aboard)

@@ -11,6 +11,7 @@ from __future__ import annotations
 import argparse
 
 from procgen.cli.options import format_option, stations_option
+from procgen.cli.registrations import registration_option
 
 SUMMARY = "what to do when something goes wrong at a step, or whom to call"
 MISHAPS = ("power", "drive", "jammed", "person")
@@ -41,6 +42,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         metavar="POSITION[=TYPE]",
         help="the positions whose units stay aboard",
     )
+    registration_option(parser)
     stations_option(parser)
     format_option(parser, "text", "json")
 
@@ -56,7 +58,7 @@ def run(options: argparse.Namespace) -> int:
     from procgen.results.plan import NoPlan
     from procgen.results.recovery import Outcome
 
-    loaded, hold = hold_named(options.stations, options.hold)
+    loaded, hold = hold_named(options.stations, options.hold, options.registration)
     if hold is None:
         return 1
     network, root = loaded.network, str(options.stations)

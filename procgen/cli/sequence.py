@@ -21,10 +21,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from procgen.cli.options import format_option, stations_option
+from procgen.cli.registrations import holds_by_registration, registration_option
 from procgen.diagnostics import ProcgenError
 
 if TYPE_CHECKING:
     from procgen.diagnostics import Finding
+    from procgen.model.hold import Hold
     from procgen.model.station import Network
     from procgen.results.load_check import GivenUnit
     from procgen.results.sequence import NoSequence
@@ -49,6 +51,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--station", metavar="CODE", help="only the holds that this station works")
     parser.add_argument("--steps", action="store_true", help="print every hold's steps too")
     parser.add_argument("--why", action="store_true", help="print the why of each figure too")
+    registration_option(parser)
     stations_option(parser)
     format_option(parser, "text", "json")
 
@@ -63,7 +66,7 @@ def run(options: argparse.Namespace) -> int:
     from procgen.report.sequences import sequences_json
 
     loaded = load_inputs(read_stations(options.stations))
-    network = _of_aircraft(loaded.network, options.aircraft, options.station)
+    network = _of_aircraft(loaded.network, options.aircraft, options.station, options.registration)
     documents, root = dict(loaded.documents), str(options.stations)
     units, found = _read(options.load, network, documents)
     aboard, more = _read(options.aboard, network, documents)
@@ -91,8 +94,11 @@ def run(options: argparse.Namespace) -> int:
     return 0 if all(_does(one) for one in outcomes) else 1
 
 
-def _of_aircraft(network: Network, name: str, code: str | None) -> Network:
-    """The network with the holds of one aircraft only, and of one station where it is named."""
+def _of_aircraft(network: Network, name: str, code: str | None, registration: str | None) -> Network:
+    """The network with the holds of one aircraft only, and of one station where it is named.
+
+    Where not all aircraft of the type have the same holds, a registration must say which one is meant.
+    """
     from difflib import get_close_matches
 
     if name not in network.aircraft:
@@ -107,7 +113,28 @@ def _of_aircraft(network: Network, name: str, code: str | None) -> Network:
     if not holds:
         where = f" at {code}" if code is not None else ""
         raise ProcgenError(f"no hold of {name}{where} is described: name another aircraft or station")
-    return replace(network, holds=holds)
+    return replace(network, holds=_of_one(network, name, holds, registration))
+
+
+def _of_one(
+    network: Network, name: str, holds: Mapping[str, Hold], registration: str | None
+) -> Mapping[str, Hold]:
+    """Those of `holds` that one aircraft has. Raises `ProcgenError` where it must be said which one."""
+    from procgen.pipeline.outfits import outfits
+
+    if registration is not None:
+        its = {hold.name for hold in holds_by_registration(network, registration).values()}
+        left = {key: hold for key, hold in holds.items() if key in its}
+        if not left:
+            raise ProcgenError(f"{registration} has none of these holds: {', '.join(holds)}")
+        return left
+    groups = outfits(network.aircraft[name], holds.values())
+    if len(groups) > 1:
+        marks = "; ".join(", ".join(group.registrations) for group in groups)
+        raise ProcgenError(
+            f"not all aircraft of {name} have the same holds: name one with --registration ({marks})"
+        )
+    return holds
 
 
 def _read(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from procgen import draw
 from procgen.limits.stability import order_holds
@@ -13,6 +13,7 @@ from procgen.model.step import Procedure
 from procgen.model.words import Operation
 from procgen.pipeline.aircraft import full_load, gear_of, start_of
 from procgen.pipeline.checking import Checked
+from procgen.pipeline.outfits import Outfit, outfits
 from procgen.pipeline.tables import lines_of
 from procgen.pipeline.weights import middle, weights_of
 from procgen.results.load_check import GivenUnit
@@ -42,11 +43,13 @@ class _Work:
     operation: Operation
     procedures: Mapping[str, Procedure]
     units: Sequence[GivenUnit]
+    registrations: tuple[str, ...]
 
 
 def aircraft_sites(checked: Checked, station: Station) -> Iterator[AircraftSite]:
     """For each aircraft whose wheels and empty mass are described: loading it full, unloading it, and loading
-    what takes weight off the nose gear alone. Nothing where a hold has no derived procedure.
+    what takes weight off the nose gear alone. Nothing where a hold has no derived procedure. Aircraft of a
+    type that have other variants of its holds are told apart.
     """
     network = checked.network
     worked = [network.holds[name] for name in station.holds if name in network.holds]
@@ -55,20 +58,35 @@ def aircraft_sites(checked: Checked, station: Station) -> Iterator[AircraftSite]
         gear = gear_of(aircraft)
         if gear is None or aircraft.empty is None:
             continue
-        holds = [hold for hold in worked if hold.aircraft == name]
-        for operation in Operation:
-            found = {hold.name: checked.generated.get((hold.name, operation)) for hold in holds}
-            procedures = {hold: one.procedure for hold, one in found.items() if one is not None}
-            if len(procedures) < len(holds):
-                continue
-            units = [unit for hold in holds for unit in full_load(network, hold, procedures[hold.name].units)]
-            work = _Work(aircraft, gear, operation, procedures, units)
-            yield _site(checked, work, f"{name}-{operation}", f"{aircraft.title}, {operation}", [FULL])
-            aft = [one for one in units if _lowers_the_nose_share(checked, gear, one)]
-            if operation is Operation.LOADING and aft and len(aft) < len(units):
-                title = f"{aircraft.title}, {operation} only what takes weight off the nose gear"
-                alone = _Work(aircraft, gear, operation, procedures, aft)
-                yield _site(checked, alone, f"{name}-{operation}-aft", title, [FULL, LIGHT_NOSE])
+        groups = outfits(aircraft, worked)
+        for group in groups:
+            mine = group if len(groups) > 1 else replace(group, registrations=())
+            for operation in Operation:
+                yield from _sites(checked, aircraft, gear, mine, operation)
+
+
+def _sites(
+    checked: Checked, aircraft: Aircraft, gear: Gear, outfit: Outfit, operation: Operation
+) -> Iterator[AircraftSite]:
+    found = {hold.name: checked.generated.get((hold.name, operation)) for hold in outfit.holds}
+    procedures = {hold: one.procedure for hold, one in found.items() if one is not None}
+    if not procedures or len(procedures) < len(found):
+        return
+    marks = outfit.registrations
+    units = [
+        unit
+        for hold in outfit.holds
+        for unit in full_load(checked.network, hold, procedures[hold.name].units)
+    ]
+    work = _Work(aircraft, gear, operation, procedures, units, marks)
+    tail = f"-{marks[0]}" if marks else ""
+    who = f"{aircraft.title} ({', '.join(marks)})" if marks else aircraft.title
+    name = f"{aircraft.name}-{operation}{tail}"
+    yield _site(checked, work, name, f"{who}, {operation}", [FULL])
+    aft = [one for one in units if _lowers_the_nose_share(checked, gear, one)]
+    if operation is Operation.LOADING and aft and len(aft) < len(units):
+        title = f"{who}, {operation} only what takes weight off the nose gear"
+        yield _site(checked, replace(work, units=aft), f"{name}-aft", title, [FULL, LIGHT_NOSE])
 
 
 def _lowers_the_nose_share(checked: Checked, gear: Gear, unit: GivenUnit) -> bool:
@@ -100,4 +118,5 @@ def _site(checked: Checked, work: _Work, name: str, title: str, remarks: Sequenc
         lines=lines_of(table, checked.documents),
         verdict=verdict(work.operation, order),
         matters=order.tail_stand or not order.any_order,
+        registrations=work.registrations,
     )

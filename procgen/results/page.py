@@ -209,7 +209,7 @@ class AircraftSite:
     `chart` is SVG text, ready to inline; `table` says the same in numbers, `lines` as in `HoldSite`. There
     is one for each sequence: `name` tells them apart, and is plain and hyphenated. `verdict` says what
     follows for those who work the holds; `matters` that it is not all one to them: another order would not
-    do, or a tail stand is needed.
+    do, or a tail stand is needed. `registrations` are the aircraft that it is for; none where it is for all.
     """
 
     name: str
@@ -219,6 +219,7 @@ class AircraftSite:
     lines: Mapping[str, int] = field(default_factory=dict, compare=False)
     verdict: str = ""
     matters: bool = False
+    registrations: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

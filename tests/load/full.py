@@ -10,7 +10,7 @@ aircraft:
     configurations:
       C-1: {title: as built}
       C-2: {title: modified}
-    registrations: {TT-4A1: C-1, TT-4A2: C-2}
+    registrations: {Q1-A1: C-1, Q1-A2: C-2}
     empty: {mass: 41 t, arm: 16 m, source: ULD 9-2}
 sources:
   ULD: {title: Unit load device data (invented), issue: "1", date: "2026-01-01"}
@@ -36,7 +36,7 @@ title: Hold with everything
 aircraft: T-1
 demonstration: true
 variant-of: FULL
-effectivity: {configurations: [C-1], registrations: [TT-4A2]}
+effectivity: {configurations: [C-1], registrations: [Q1-A2]}
 sources:
   WB: {title: Test weight and balance data (invented), issue: "4", date: "2026-09-01"}
 floor:

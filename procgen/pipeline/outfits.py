@@ -1,0 +1,58 @@
+"""Which holds one aircraft has, out of those described for its type."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from procgen.model.effectivity import Registered
+from procgen.model.hold import Hold
+from procgen.model.station import Aircraft, Network
+
+
+@dataclass(frozen=True, slots=True)
+class Outfit:
+    """Aircraft that have the same holds: no registrations where the type's aircraft are not told apart."""
+
+    registrations: tuple[str, ...]
+    holds: tuple[Hold, ...]
+
+
+def outfits(aircraft: Aircraft, holds: Iterable[Hold]) -> tuple[Outfit, ...]:
+    """The aircraft of a type grouped by which of `holds` they have, in the fleet's order."""
+    of_type = [hold for hold in holds if hold.aircraft == aircraft.name]
+    if not aircraft.registrations:
+        return (Outfit((), tuple(of_type)),)
+    groups: dict[tuple[str, ...], list[str]] = {}
+    for name, one in aircraft.registrations.items():
+        groups.setdefault(tuple(hold.name for hold in of_type if has(one, hold)), []).append(name)
+    by_name = {hold.name: hold for hold in of_type}
+    return tuple(
+        Outfit(tuple(marks), tuple(by_name[name] for name in names)) for names, marks in groups.items()
+    )
+
+
+def has(one: Registered, hold: Hold) -> bool:
+    """Whether an aircraft of the hold's type has the hold as it is described there."""
+    return hold.effectivity is None or hold.effectivity.covers(one)
+
+
+def found(network: Network, registration: str) -> tuple[Aircraft, Registered] | None:
+    """An aircraft by its registration, in capital or small letters."""
+    for aircraft in network.aircraft.values():
+        for name, one in aircraft.registrations.items():
+            if name.upper() == registration.upper():
+                return aircraft, one
+    return None
+
+
+def holds_of(network: Network, aircraft: Aircraft, one: Registered) -> Mapping[str, Hold]:
+    """The holds of one aircraft, each by its own name and by every name that its variants go by."""
+    return dict(_named(network, aircraft, one))
+
+
+def _named(network: Network, aircraft: Aircraft, one: Registered) -> Iterator[tuple[str, Hold]]:
+    of_type = [hold for hold in network.holds.values() if hold.aircraft == aircraft.name]
+    for hold in of_type:
+        if has(one, hold):
+            yield from ((other.name, hold) for other in of_type if other.family == hold.family)
