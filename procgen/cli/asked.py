@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from difflib import get_close_matches
 
 from procgen.diagnostics import ProcgenError
 from procgen.model.hold import Hold
-from procgen.model.step import PlannedUnit
+from procgen.model.step import PlannedUnit, Procedure
 from procgen.model.unit import UnitType
 from procgen.plan import choose_units
 
@@ -34,6 +35,18 @@ def asked_units(
     if wrong:
         raise ProcgenError("; ".join(wrong))
     return _units(hold, unit_types, moving), _units(hold, unit_types, staying)
+
+
+def told_apart(procedure: Procedure) -> Procedure:
+    """The procedure with the positions that were asked for in its name and its title.
+
+    It can then be saved as a station's own, beside the one that is derived for the whole hold.
+    """
+    moved = [unit.bay for unit in procedure.units.values()]
+    staying = [unit.bay for unit in procedure.aboard.values()]
+    name = "-".join([procedure.name, *moved, *(("aboard", *staying) if staying else ())])
+    aboard = f"; aboard {', '.join(staying)}" if staying else ""
+    return replace(procedure, name=name, title=f"{procedure.title}, {', '.join(moved)}{aboard}")
 
 
 def _read(hold: Hold, unit_types: UnitTypes, texts: Sequence[str], wrong: list[str]) -> Mapping[str, str]:

@@ -60,7 +60,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Plan and print; 1 when there is no plan or the hold's description cannot be read."""
     from procgen import report
-    from procgen.cli.asked import asked_units
+    from procgen.cli.asked import asked_units, told_apart
     from procgen.cli.failures import read_failures
     from procgen.cli.inputs import hold_named
     from procgen.model.words import Operation
@@ -82,6 +82,8 @@ def run(options: argparse.Namespace) -> int:
                 command = f"procgen out-of-service {hold.name} --item {one.item}={one.failure}"
                 print(f"What each position is still good for: {command} --stations {options.stations}")
         return 1
+    if options.positions or options.aboard:
+        outcome = told_apart(outcome)
     if options.format == "text":
         print(report.plan_text(outcome, hold, left_of_all(hold, loaded.network.unit_types, outcome)))
     elif options.format == "json":

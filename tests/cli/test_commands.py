@@ -110,3 +110,18 @@ def test_a_pipe_that_closes_early_is_no_error() -> None:
     command = f"{sys.executable} -m procgen rules | head -n 1"
     result = subprocess.run(["bash", "-c", command], capture_output=True, text=True, check=True)
     assert result.stderr == ""
+
+
+def test_a_saved_plan_of_some_positions_is_a_procedure_of_its_own(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Saved as it is printed it passes: neither its name nor its title is that of the derived procedure."""
+    stations = tmp_path / "stations"
+    shutil.copytree(STATIONS, stations)
+    asked = ["--positions", "33P", "--aboard", "31P", "--stations", str(stations), "--format", "yaml"]
+    assert main(["plan", "MX-AFT", "--operation", "loading", *asked]) == 0
+    text = capsys.readouterr().out
+    assert text.startswith("procedure: MX-AFT-loading-33P-aboard-31P\n")
+    assert 'title: "Aft container and pallet hold: loading, 33P; aboard 31P"' in text
+    (stations / "K1B" / "procedures" / "pallet.yaml").write_text(text, "utf-8")
+    assert main(["check", str(stations)]) == 0, capsys.readouterr().out
