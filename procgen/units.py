@@ -213,7 +213,7 @@ def quantity(text: str, dimension: Dimension) -> Quantity:
             f"use one of {examples}",
         )
     number = Fraction(_SPACES.sub("", match["number"]))
-    return Quantity(number, unit, " ".join(stripped.split()))
+    return Quantity(number, unit, f"{' '.join(match['number'].split())} {symbol}")
 
 
 _WORDS = {

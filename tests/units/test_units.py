@@ -14,7 +14,7 @@ from procgen.units import STANDARD_GRAVITY, UNITS, Dimension, QuantityError, of,
     [
         ("1 588 kg", Dimension.MASS, Fraction(1588), "1 588 kg"),
         ("1588 kg", Dimension.MASS, Fraction(1588), "1588 kg"),
-        ("1588kg", Dimension.MASS, Fraction(1588), "1588kg"),
+        ("1588kg", Dimension.MASS, Fraction(1588), "1588 kg"),
         ("  3500   lb ", Dimension.MASS, Fraction(3500), "3500 lb"),
         ("1\u202f588.5\u00a0kg", Dimension.MASS, Fraction(3177, 2), "1 588.5 kg"),
         ("12 345 678 kg", Dimension.MASS, Fraction(12345678), "12 345 678 kg"),
@@ -164,3 +164,10 @@ def test_computed_quantities_show_exactly() -> None:
 
 def test_every_dimension_has_a_unit() -> None:
     assert {unit.dimension for unit in UNITS.values()} == set(Dimension)
+
+
+@pytest.mark.parametrize(("text", "shown"), [("2438mm", "2438 mm"), ("1 588kg", "1 588 kg"), ("3%", "3 %")])
+def test_a_number_is_shown_apart_from_its_unit(text: str, shown: str) -> None:
+    """Pages and reckonings show what was written; run together a loader misreads it."""
+    dimension = {"m": Dimension.LENGTH, "g": Dimension.MASS, "%": Dimension.RATIO}[text[-1]]
+    assert str(quantity(text, dimension)) == shown
