@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from jinja2 import Environment
 
 from procgen.publish.address import card_address, square_code
+from procgen.publish.applies import applies, choices
 from procgen.publish.control import as_edition, control_of
 from procgen.publish.folds import parts
 from procgen.publish.hold_order import order_words
@@ -81,6 +82,9 @@ def card(
         unit_types=_types_first_usable(hold),
         exact=exact_limits(hold, station.mass_unit),
         guide=guide_for(hold, page),
+        applies=applies(site, hold, "cards", page),
+        every_mark=[one.registration for one in choices(site)],
+        effectivity_script=source(environment, "effectivity.js"),
         order=order_words(site, hold, page),
         address=place,
         qr=square_code(place),

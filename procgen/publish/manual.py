@@ -10,6 +10,7 @@ import yaml
 from jinja2 import Environment
 
 from procgen.diagnostics import ProcgenError
+from procgen.publish.applies import applies, choices, marks_of
 from procgen.publish.card import card, named_warnings, unit_rows
 from procgen.publish.control import as_edition, changes, control_of
 from procgen.publish.equipment import (
@@ -65,7 +66,14 @@ def station_tree(
     local = [page for hold in site.holds for page in hold.pages if not page.generated]
     aircraft = [(one, shown_table(one, one.table, station.mass_unit)) for one in site.aircraft]
     front = _page(
-        env, "station.md", edition, "index.html", holds=site.holds, local_pages=local, aircraft=aircraft
+        env,
+        "station.md",
+        edition,
+        "index.html",
+        holds=site.holds,
+        marked_for=_marked_for(site),
+        local_pages=local,
+        aircraft=aircraft,
     )
     tree = {
         "docs/index.md": front,
@@ -77,8 +85,9 @@ def station_tree(
         name = hold.hold.name
         tree[f"docs/holds/{name}.md"] = _hold_page(env, edition, hold)
         limits = limits_shown(site, hold)
-        tree[f"docs/limits/{name}.md"] = _page(env, "limits.md", edition, f"limits/{name}.html", **limits)
-        tree[f"docs/loads/{name}.md"] = _page(env, "loads.md", edition, f"loads/{name}.html", **limits)
+        for kind in ("limits", "loads"):
+            said = {**limits, "applies": applies(site, hold, kind)}
+            tree[f"docs/{kind}/{name}.md"] = _page(env, f"{kind}.md", edition, f"{kind}/{name}.html", **said)
         for page in hold.pages:
             tree[f"docs/procedures/{page.name}.md"] = _procedure_page(env, edition, hold, page)
             tree[f"docs/cards/{page.name}.html"] = card(edition, hold, page, env, address)
@@ -91,6 +100,15 @@ def station_tree(
     footer = f"{station.code}. {control.revision}.{standing} {_closing(station.demonstration)}"
     tree["mkdocs.yml"] = _builder_file(f"{station.code} {station.title}", footer, _navigation(site))
     return tree
+
+
+def _marked_for(site: StationSite) -> Mapping[str, tuple[Sequence[str], str]]:
+    """By hold: the registrations it is shown for when one is picked, and the same in words."""
+    every = choices(site)
+    return {
+        hold.hold.name: ([one.registration for one in every if hold.hold.name in one.holds], marks_of(hold))
+        for hold in site.holds
+    }
 
 
 def _refuse_twins(site: StationSite) -> None:
@@ -155,6 +173,9 @@ def _page(env: Environment, template: str, edition: Edition, file: str, **more: 
         "demonstration_words": DEMONSTRATION,
         "prevail": PREVAIL,
         "stop": STOP,
+        "effectivity_script": source(env, "effectivity.js"),
+        "choices": choices(of),
+        "every_mark": [one.registration for one in choices(of)],
     }
     return env.get_template(template).render({**common, **more})
 
@@ -174,6 +195,7 @@ def _hold_page(env: Environment, edition: Edition, hold: HoldSite) -> str:
         controls=control_rows(hold.hold),
         drives=drive_rows(hold.hold),
         power=power_words(hold.hold),
+        applies=applies(site, hold, "holds"),
         doors=door_rows(hold.hold),
         rows=accepted(hold, site.station.mass_unit),
         refusals=refused(hold),
@@ -199,6 +221,7 @@ def _procedure_page(env: Environment, edition: Edition, hold: HoldSite, page: Pr
         units=unit_rows(hold, page, site.station.mass_unit),
         order=order_words(site, hold, page),
         guided=guide_for(hold, page) is not None,
+        applies=applies(site, hold, "procedures", page),
     )
 
 
@@ -215,6 +238,7 @@ def _recovery_page(
         hold=hold.hold,
         page=page,
         guide=guide,
+        applies=applies(edition.site, hold, "recovery", page),
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
+from procgen.model.effectivity import applies_to
 from procgen.release.codec import LineTable, canonical
 from procgen.release.encoding import encode
 from procgen.release.record import sha256
@@ -20,30 +21,42 @@ def effective_pages(site: StationSite) -> tuple[EffectivePage, ...]:
 
 def _pages(site: StationSite) -> Iterator[EffectivePage]:
     for hold in site.holds:
-        name = hold.hold.name
-        bare = replace(hold, pages=(), diagrams={}, recoveries=())
-        guides = {guide.name: _hash(guide, RecoveryGuide) for guide in hold.recoveries}
-        digest = _hash(bare, HoldSite)
-        yield EffectivePage(f"holds/{name}.html", f"{name}: hold and limits", digest)
-        yield EffectivePage(f"limits/{name}.html", f"{name}: limits in full", digest)
-        yield EffectivePage(f"loads/{name}.html", f"{name}: pieces, straps, crew, wind, times", digest)
-        for page in hold.pages:
-            shown = sha256(
-                "\n".join(
-                    [
-                        digest,
-                        _hash(page, ProcedurePage),
-                        _hash(hold.diagrams.get(page.name, {}), dict[int, str]),
-                        repr([(one.role, one.how) for one in site.station.contacts]),
-                    ]
-                )
+        marks = _marks(hold)
+        yield from (replace(page, applies=marks) for page in _of_hold(site, hold))
+
+
+def _marks(hold: HoldSite) -> str:
+    effectivity, aircraft = hold.hold.effectivity, hold.aircraft_type
+    if effectivity is None or aircraft is None:
+        return ""
+    return ", ".join(applies_to(effectivity, aircraft.registrations))
+
+
+def _of_hold(site: StationSite, hold: HoldSite) -> Iterator[EffectivePage]:
+    name = hold.hold.name
+    bare = replace(hold, pages=(), diagrams={}, recoveries=())
+    guides = {guide.name: _hash(guide, RecoveryGuide) for guide in hold.recoveries}
+    digest = _hash(bare, HoldSite)
+    yield EffectivePage(f"holds/{name}.html", f"{name}: hold and limits", digest)
+    yield EffectivePage(f"limits/{name}.html", f"{name}: limits in full", digest)
+    yield EffectivePage(f"loads/{name}.html", f"{name}: pieces, straps, crew, wind, times", digest)
+    for page in hold.pages:
+        shown = sha256(
+            "\n".join(
+                [
+                    digest,
+                    _hash(page, ProcedurePage),
+                    _hash(hold.diagrams.get(page.name, {}), dict[int, str]),
+                    repr([(one.role, one.how) for one in site.station.contacts]),
+                ]
             )
-            yield EffectivePage(f"procedures/{page.name}.html", page.title, shown)
-            guide = guides.get(page.name)
-            whole = shown if guide is None else sha256(f"{shown}\n{guide}")
-            yield EffectivePage(f"cards/{page.name}.html", f"{page.title}: phone card", whole)
-            if guide is not None:
-                yield EffectivePage(f"recovery/{page.name}.html", f"{page.title}: half way", whole)
+        )
+        yield EffectivePage(f"procedures/{page.name}.html", page.title, shown)
+        guide = guides.get(page.name)
+        whole = shown if guide is None else sha256(f"{shown}\n{guide}")
+        yield EffectivePage(f"cards/{page.name}.html", f"{page.title}: phone card", whole)
+        if guide is not None:
+            yield EffectivePage(f"recovery/{page.name}.html", f"{page.title}: half way", whole)
 
 
 def _hash(value: Any, hint: Any) -> str:

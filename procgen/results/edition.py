@@ -16,13 +16,15 @@ class EffectivePage:
     """A page in the list of effective pages.
 
     `file` is its path in the site, `sha256` the hash of all that it shows of its own, and `since` the
-    number of the first revision from which it has stood unchanged; 0 where no release has it.
+    number of the first revision from which it has stood unchanged; 0 where no release has it. `applies`
+    names the registrations that it is for; empty where it is for every aircraft of its type.
     """
 
     file: str
     title: str
     sha256: str
     since: int = 0
+    applies: str = ""
 
 
 @dataclass(frozen=True, slots=True)
