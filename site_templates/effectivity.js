@@ -30,6 +30,10 @@
         line.appendChild(link);
       }
       line.className += " not-for";
+      var marks = document.getElementById("control");
+      if (marks && box.compareDocumentPosition(marks) & Node.DOCUMENT_POSITION_PRECEDING) {
+        marks.parentNode.insertBefore(box, marks);
+      }
     }
     line.hidden = false;
   }

@@ -9,6 +9,10 @@ from procgen.model.effectivity import applies_to
 from procgen.results.page import HoldSite, ProcedurePage, StationSite
 
 
+_FEW = 4
+"""How many registrations the line at the head of a card can name."""
+
+
 @dataclass(frozen=True, slots=True)
 class Elsewhere:
     """Aircraft that a page is not for, the name of the hold that they have instead, and its page."""
@@ -22,7 +26,8 @@ class Elsewhere:
 class Applies:
     """What a page says of the aircraft it is for.
 
-    `words` say it in one sentence. `registrations` are those it is for, `of_type` all of its aircraft type,
+    `words` say it in one sentence, `short` in a few words where it is not for every aircraft of the type.
+    `registrations` are those it is for, `of_type` all of its aircraft type,
     `others` where the rest find their page; none where this station does not work the hold as they have it.
     """
 
@@ -31,6 +36,7 @@ class Applies:
     of_type: tuple[str, ...]
     others: tuple[Elsewhere, ...] = ()
     left_out: tuple[str, ...] = ()
+    short: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +70,8 @@ def applies(
     left_out = tuple(mark for mark in of_type if mark not in mine and mark not in found)
     rest = [mark for mark in of_type if mark not in mine]
     words = f"Applies to {', '.join(mine)} only, not to {', '.join(rest)}."
-    return Applies(words, mine, of_type, others, left_out)
+    short = f"{', '.join(mine)} only" if len(mine) <= _FEW else f"{len(mine)} of {len(of_type)} aircraft only"
+    return Applies(words, mine, of_type, others, left_out, short)
 
 
 def choices(site: StationSite) -> tuple[Choice, ...]:

@@ -46,6 +46,7 @@ def test_every_page_of_a_variant_says_which_aircraft_it_is_for() -> None:
         assert f'href="../{there}" data-marks="Q4-R3 Q4-R4"' in text, file
     card = tree["docs/cards/MR-FWD-loading.html"]
     assert card.index(ONLY) < card.index('class="screen step"')
+    assert '<b class="only">Q4-R1, Q4-R2 only</b>' in card[: card.index("</header>")]
     paper = card[card.index('class="paper revision"') :]
     assert ONLY in paper[: paper.index("</div>")]
     assert "Applies to every Skua 180: Q4-R1, Q4-R2, Q4-R3, Q4-R4." in tree["docs/cards/SR-AFT-loading.html"]
