@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from procgen.model.effectivity import applies_to
 from procgen.results.page import HoldSite, ProcedurePage, StationSite
 
-
 _FEW = 4
 """How many registrations the line at the head of a card can name."""
 
