@@ -14,6 +14,7 @@ from procgen.diff.hold_orders import orders_of_holds
 from procgen.diff.merging import merged
 from procgen.diff.naming import read_with_new_names
 from procgen.diff.procedures import compare_pages
+from procgen.diff.variants import other_variants, told_apart
 from procgen.diff.walk import At, Handler, came_or_went, fields_of, make, orders, walk
 from procgen.model.station import Station
 from procgen.results.difference import (
@@ -28,6 +29,9 @@ from procgen.results.limits import LimitTable
 from procgen.results.page import HoldSite, ProcedurePage, StationSite
 
 _DRAWN = frozenset({"diagram", "diagrams", "symbols", "legend"})
+_BY_AIRCRAFT = frozenset({"effectivity", "variant_of"})
+"""What says which aircraft have a hold: compared aircraft by aircraft."""
+
 _TOLD_ON_PAGES = frozenset({"steps", "title", "generated", "operation", "hold"})
 
 
@@ -56,6 +60,8 @@ def differences(was: StationSite, now: StationSite, *, same_hold: bool = False) 
         found += orders(at, [one.hold.name for one, _ in pairs], [one.hold.name for one in now.holds])
     for before, after in pairs:
         found += _hold(before, after)
+    if not same_hold:
+        found += other_variants(was, now, _hold)
     return tuple(sorted(merged(found or orders_of_holds(was, now)), key=_gravity))
 
 
@@ -144,7 +150,7 @@ def _hold(was: HoldSite, now: HoldSite) -> Iterator[Difference]:
     was, renames = read_with_new_names(was, now)
     yield from renames
     at = At(name, (), "HoldSite", "", was.hold.place, now.hold.place, name)
-    found = list(fields_of(at, was.hold, now.hold, {}))
+    found = list(fields_of(at, was.hold, now.hold, {}, _BY_AIRCRAFT))
     found += _fleet_data(at, was, now)
     explained = bool(found)
     found += compare_tables(at.down("limits"), was.limits, now.limits)
@@ -170,7 +176,13 @@ def _fleet_data(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
         yield from walk(here, getattr(was, field), getattr(now, field), {})
     before, after = was.aircraft_type, now.aircraft_type
     if before is not None and after is not None:
-        yield from fields_of(at.down("aircraft", after.name, was=before, now=after), before, after, {})
+        here = at.down("aircraft", after.name, was=before, now=after)
+        apart = bool(before.registrations), bool(after.registrations)
+        if apart[0] != apart[1]:
+            yield from told_apart(here, before, after)
+            yield from fields_of(here, before, after, {}, frozenset({"registrations", "configurations"}))
+        else:
+            yield from fields_of(here, before, after, {})
 
 
 def _unexplained(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:

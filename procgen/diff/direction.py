@@ -118,6 +118,9 @@ _PROCEDURE = _of(
     CHANGED, CHANGED, CHANGED, LOOSENED, "its work is told no more", "one more procedure", CHANGED, WORDING
 )
 
+_AIRCRAFT = _of(
+    LOOSENED, TIGHTENED, LOOSENED, TIGHTENED, "it applies to one more aircraft", "one aircraft fewer", CHANGED
+)
 _TABLE = _of(CHANGED, CHANGED, CHANGED, LOOSENED, "its numbers are told no more", "one more table")
 
 DIRECTIONS: Mapping[str, Direction] = {
@@ -214,6 +217,11 @@ DIRECTIONS: Mapping[str, Direction] = {
     "EmptyAircraft.source": _ANOTHER,
     "Contour.source": _ANOTHER,
     "Aircraft.title": _WORDS,
+    "Aircraft.configurations": _WORDS,
+    "Aircraft.registrations": _AIRCRAFT,
+    "Registered.configuration": _ANOTHER,
+    "Configuration.title": _WORDS,
+    "Hold.effectivity": _AIRCRAFT,
     "HoldSite.contours": _EQUIPMENT,
     "Hold.out_of_service": _EQUIPMENT,
     "Allowances.hand_action": _TIMES,
