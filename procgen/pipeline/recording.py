@@ -32,7 +32,10 @@ def basis_of(checked: Checked, station: Station) -> Record:
 
 def _inputs(checked: Checked, station: Station) -> Mapping[str, Input]:
     """Every file that the manual comes from: the fleet's, its holds', its own, the packaged hazard list."""
-    holds = [checked.network.holds[name] for name in station.holds if name in checked.network.holds]
+    known = checked.network.holds
+    worked = [known[name] for name in station.holds if name in known]
+    # A variant names the hold it stands for: without that file it could not be read again.
+    holds = [*worked, *(known[one.variant_of] for one in worked if one.variant_of in known)]
     files = {
         FLEET_FILE,
         station.place.file,

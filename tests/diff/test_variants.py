@@ -7,9 +7,12 @@ from functools import cache
 
 import pytest
 
+from procgen.pipeline.checking import check
+from procgen.pipeline.deriving import derive_site
+from procgen.pipeline.recording import basis_of
 from procgen.results.difference import Comparison
 from tests.diff.versions import FLEET, explain, told
-from tests.support import demo_files
+from tests.support import demo_files, load_texts
 
 STATION = "N4T/station.yaml"
 ONE = "fleet/holds/MR-FWD.yaml"
@@ -113,3 +116,14 @@ def test_told_apart_for_the_first_time() -> None:
     assert "loosened changed MR-FWD/applies-to/Q4-R4" in found
     assert not any("Q4-R1" in one or "Q4-R2" in one for one in found)
     assert "changed changed aircraft/SKUA-180/registrations" in found
+
+
+def test_a_station_that_works_a_variant_only_is_recorded_so_that_it_can_be_derived_again() -> None:
+    texts = dict(demo_files())
+    texts[STATION] = texts[STATION].replace("[SR-AFT, MR-FWD, MR-FWD-M9]", "[MR-FWD-M9]")
+    checked = check(load_texts(texts), today="2026-06-01")
+    inputs = basis_of(checked, checked.network.stations["N4T"]).inputs
+    assert {ONE, OTHER} <= set(inputs)
+    again = derive_site({file: one.text for file, one in inputs.items()})
+    assert again is not None
+    assert [hold.hold.name for hold in again.holds] == ["MR-FWD-M9"]
