@@ -3,25 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import fields, replace
+from dataclasses import replace
 from typing import Any
 
 from procgen.diff.order import moved
-from procgen.diff.shape import place_of
+from procgen.diff.step_changes import called, compare_steps, number_change, side
 from procgen.diff.stepping import Matched, Placed, blocks_by_part, match, placed_steps
-from procgen.diff.texts import compare_texts, unmarked
+from procgen.diff.texts import compare_texts
 from procgen.diff.walk import At, fields_of, make, value
 from procgen.diff.warned import compare_warnings
-from procgen.model import step as steps
 from procgen.results.difference import (
     Anchor,
     Difference,
     DifferenceClass,
     DifferenceKind,
-    NumberChange,
-    Side,
 )
-from procgen.results.page import PageStep, ProcedurePage
+from procgen.results.page import ProcedurePage
 
 _SECURING = frozenset({"check", "checkitems", "raise", "fit", "close", "report", "note", "say"})
 """Verbs of steps that make safe: one that goes loosens, one that comes tightens."""
@@ -29,16 +26,6 @@ _WORKING = frozenset({"open", "lower", "remove", "setcontrol", "present", "drive
 """Verbs of steps that do the work: what they leave unsafe shows in the steps that secure."""
 _DONE = frozenset({"name", "hold", "title", "generated", "warnings", "blocks", "units", "folds"})
 """Fields of a page that are compared by hand here, or that follow from others."""
-_TEXTS = tuple(one.name for one in fields(PageStep) if one.type == "str")
-"""What a step says, in the order in which it is said."""
-_FIELD_WORDS = {
-    "text": "the words",
-    "why": "the reason given",
-    "done_when": "“done when”",
-    "if_not": "“if not”",
-    "who": "who does it",
-    "then": "what follows",
-}
 
 
 def compare_pages(
@@ -58,7 +45,8 @@ def compare_pages(
     yield from _gone_and_new(here, was, now, found)
     yield from _moved(here, now, found)
     for before, after in found.pairs:
-        yield from _step(here, now, before, after, names)
+        for one in compare_steps(here, before, after, names):
+            yield _on(one, now, after.step.number)
     for one in compare_warnings(here, was, now, found):
         yield _on(one, now, None)
 
@@ -128,14 +116,10 @@ def _block_text(
         change.why,
         getattr(was, field) or "nothing",
         getattr(now, field) or "nothing",
-        _number(change.was, change.now),
+        number_change(change.was, change.now),
     )
     first = now.steps[0].number if now.steps else None
     yield _on(replace(told, subject=f"block “{now.title}”: {field}"), page, first)
-
-
-def _number(was: Any, now: Any) -> NumberChange | None:
-    return NumberChange(was, now) if was is not None and now is not None else None
 
 
 def _gone_and_new(at: At, was: ProcedurePage, now: ProcedurePage, found: Matched) -> Iterator[Difference]:
@@ -177,28 +161,17 @@ def _single(at: At, page: ProcedurePage, one: Placed, *, gone: bool) -> Differen
         classed, why = DifferenceClass.CHANGED, "a step of the work " + ("went" if gone else "came")
     else:
         classed, why = DifferenceClass.LOOSENED, "nothing says that this step is harmless"
-    side = _side(one)
+    stands = side(one)
     told = make(
         at.down("steps", one.key),
         DifferenceKind.REMOVED if gone else DifferenceKind.ADDED,
         classed,
         why,
-        side.text if gone else None,
-        None if gone else side.text,
+        stands.text if gone else None,
+        None if gone else stands.text,
     )
-    told = replace(told, subject=_said(one), was=side if gone else None, now=None if gone else side)
+    told = replace(told, subject=called(one), was=stands if gone else None, now=None if gone else stands)
     return _on(told, page, None if gone else one.step.number)
-
-
-def _said(one: Placed) -> str:
-    """What a step is called in a list: where it is and what it does."""
-    part = one.part.replace("bay-", "unit of ") if one.part.startswith("bay-") else one.part.replace("-", " ")
-    return f"{part}: step “{unmarked(one.step.text).replace('**', '')}”"
-
-
-def _side(one: Placed, text: str | None = None) -> Side:
-    place = one.step.cause or place_of(one.step.step, Side("").place)
-    return Side(unmarked(one.step.text if text is None else text), place, one.step.number)
 
 
 def _moved(at: At, page: ProcedurePage, found: Matched) -> Iterator[Difference]:
@@ -228,102 +201,8 @@ def _move(at: At, page: ProcedurePage, before: Placed, after: Placed) -> Differe
     )
     told = replace(
         told,
-        subject=_said(after),
-        was=_side(before, f"step {before.step.number}"),
-        now=_side(after, f"step {after.step.number}"),
+        subject=called(after),
+        was=side(before, f"step {before.step.number}"),
+        now=side(after, f"step {after.step.number}"),
     )
     return _on(told, page, after.step.number)
-
-
-def _step(
-    at: At, page: ProcedurePage, before: Placed, after: Placed, names: Sequence[str]
-) -> Iterator[Difference]:
-    """What differs in one step: what it does, then its words, then the warnings that apply to it."""
-    here = at.down("steps", after.key)
-    does = list(_does(here, before, after))
-    yield from (_on(one, page, after.step.number) for one in does)
-    yield from (_on(one, page, after.step.number) for one in _marks(here, before, after))
-    said = list(_texts(here, before.step, after.step, names))
-    # What the step does shows in its words too: once is enough, unless the words alone are graver.
-    if does and not any(one.classed is DifferenceClass.LOOSENED for one in said):
-        said = []
-    for one in said:
-        field = one.identity.rsplit("/", 1)[-1].replace("-", "_")
-        told = replace(one, subject=f"{_said(after)}: {_FIELD_WORDS.get(field, field)}")
-        sides = {
-            side: _side(placed, getattr(placed.step, field) or "nothing")
-            for side, placed in (("was", before), ("now", after))
-        }
-        yield _on(replace(told, was=sides["was"], now=sides["now"]), page, after.step.number)
-
-
-def _marks(at: At, before: Placed, after: Placed) -> Iterator[Difference]:
-    """Warnings at the head that come with this step, of those that both pages give."""
-    was, now = set(before.step.marks), set(after.step.marks)
-    for name in sorted(was ^ now):
-        gone = name in was
-        told = make(
-            at.down("marks", name),
-            DifferenceKind.REMOVED if gone else DifferenceKind.ADDED,
-            DifferenceClass.LOOSENED if gone else DifferenceClass.TIGHTENED,
-            "a warning applies to the step no more" if gone else "one more warning applies to the step",
-            name if gone else None,
-            None if gone else name,
-        )
-        yield replace(told, subject=f"{_said(after)}: warning {name}")
-
-
-def _does(at: At, before: Placed, after: Placed) -> Iterator[Difference]:
-    was, now = before.step.step, after.step.step
-    if type(was) is not type(now):
-        yield replace(
-            make(
-                at.down("verb"),
-                DifferenceKind.CHANGED,
-                DifferenceClass.LOOSENED,
-                "another action",
-                before.step.text,
-                after.step.text,
-            ),
-            subject=_said(after),
-        )
-        return
-    if was is None or now is None or isinstance(now, steps.Note):
-        return
-    skip = frozenset({"unit"})
-    for one in fields_of(at, was, now, {}, skip):
-        told = replace(one, subject=f"{_said(after)}: {one.subject.split(':')[-1].split()[-1]}")
-        yield replace(told, was=_numbered(one.was, before), now=_numbered(one.now, after))
-
-
-def _numbered(side: Side | None, placed: Placed) -> Side | None:
-    if side is None:
-        return None
-    return Side(side.text, placed.step.cause or side.place, placed.step.number)
-
-
-def _texts(at: At, was: PageStep, now: PageStep, names: Sequence[str]) -> Iterator[Difference]:
-    for field in _TEXTS:
-        before, after = getattr(was, field), getattr(now, field)
-        change = compare_texts(before, after, names)
-        if change is None:
-            continue
-        classed, why = change.classed, change.why
-        if field == "who" and classed is DifferenceClass.WORDING:
-            classed, why = DifferenceClass.CHANGED, "somebody else does it"
-        elif not after and field in ("done_when", "if_not"):
-            classed, why = (
-                DifferenceClass.LOOSENED,
-                "nothing says any more when it is done or what else to do",
-            )
-        elif not before and classed is DifferenceClass.WORDING and field != "why":
-            classed, why = DifferenceClass.TIGHTENED, "it says more than before"
-        yield make(
-            at.down(field.replace("_", "-")),
-            DifferenceKind.CHANGED,
-            classed,
-            why,
-            before or "nothing",
-            after or "nothing",
-            _number(change.was, change.now),
-        )

@@ -7,7 +7,8 @@ from dataclasses import dataclass, is_dataclass
 from typing import Any
 
 from procgen.diagnostics import NOWHERE, Place
-from procgen.diff.direction import UNKNOWN, Direction, direction_of
+from procgen.diff.direction import UNKNOWN, Direction
+from procgen.diff.directions import direction_of
 from procgen.diff.order import moved
 from procgen.diff.shape import (
     ORDERED,

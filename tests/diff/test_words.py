@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from procgen.diff.direction import direction_of
+from procgen.diff.directions import direction_of
 from procgen.diff.shape import in_words
 from procgen.diff.texts import compare_texts
 from procgen.results.difference import DifferenceClass
