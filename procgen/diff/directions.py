@@ -22,6 +22,7 @@ from procgen.diff.direction_kinds import (
     INSIDE,
     LEAVE,
     LIMIT,
+    LOADED_OTHERWISE,
     PLACES,
     PROCEDURE,
     RESTRAINT,
@@ -62,6 +63,7 @@ DIRECTIONS: Mapping[str, Direction] = {
     "Bay.rectangle": PLACES,
     "Bay.is_position": CONTENTS,
     "Bay.door": ANOTHER,
+    "Bay.bulk": LOADED_OTHERWISE,
     "Lane.go": ANOTHER,
     "Lane.through": ANOTHER,
     "Control.kind": ANOTHER,
@@ -110,6 +112,7 @@ DIRECTIONS: Mapping[str, Direction] = {
     "Hold.out_together": LEAVE,
     "UnitType.max_gross": LIMIT,
     "UnitType.height": DEMAND,
+    "UnitType.loose": LOADED_OTHERWISE,
     # ---- moving by hand, lashing, standing on the wheels
     "HandMoves.resistance_starting": DEMAND,
     "HandMoves.resistance_moving": DEMAND,

@@ -125,6 +125,9 @@ def _texts(at: At, was: PageStep, now: PageStep, names: Sequence[str]) -> Iterat
                 DifferenceClass.LOOSENED,
                 "nothing says any more when it is done or what else to do",
             )
+        elif not before and field == "done_when":
+            # Whatever words it is made of: where nothing ended the step, an end to wait for asks for more.
+            classed, why = DifferenceClass.TIGHTENED, "it says now when the step is done"
         elif not before and classed is DifferenceClass.WORDING and field != "why":
             classed, why = DifferenceClass.TIGHTENED, "it says more than before"
         yield make(

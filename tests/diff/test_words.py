@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from procgen.diff.directions import direction_of
 from procgen.diff.shape import in_words
 from procgen.diff.texts import compare_texts
@@ -36,3 +38,11 @@ def test_one_more_table_is_looked_at_and_one_that_went_is_answered_for() -> None
     direction = direction_of("HoldTables", "figures")
     assert direction.added is DifferenceClass.CHANGED
     assert direction.removed is DifferenceClass.LOOSENED
+
+
+@pytest.mark.parametrize(("record", "field"), [("Bay", "bulk"), ("UnitType", "loose")])
+def test_loose_pieces_in_place_of_units_are_answered_for(record: str, field: str) -> None:
+    """Either way round the limits are others, and the reviewer reads why."""
+    direction = direction_of(record, field)
+    assert {direction.up, direction.down, direction.changed} == {DifferenceClass.LOOSENED}
+    assert "loose pieces" in direction.because(DifferenceClass.LOOSENED)
