@@ -52,6 +52,11 @@ def _stick(name: str, go: list[str], under: list[str]) -> tuple[Data, Data]:
 
 @pytest.fixture(scope="module")
 def forty() -> GeneratedHold:
+    return forty_positions()
+
+
+def forty_positions() -> GeneratedHold:
+    """Two rows of twenty positions, the door at their aft end, a lock behind each position."""
     left, right = _row("L", ["-1.64 m", "-0.04 m"]), _row("R", ["0.04 m", "1.64 m"])
     doorway = [f"{DEEP}R", f"{DEEP}L"]
     bays = {**left[0], **right[0]}
