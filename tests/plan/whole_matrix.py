@@ -1,4 +1,4 @@
-"""`python -m tests.plan.whole_matrix`: the out-of-service matrix of a hold of forty positions, and its cost."""
+"""`python -m tests.plan.whole_matrix`: the out-of-service matrix of a hold of forty positions, timed."""
 
 from __future__ import annotations
 
