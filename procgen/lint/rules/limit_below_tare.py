@@ -1,0 +1,31 @@
+"""A position may carry less than an empty unit weighs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from procgen.diagnostics import Related, Severity
+from procgen.lint.fit import types_of
+from procgen.lint.rule import Complaint, HoldRule
+from procgen.model.hold import Hold
+from procgen.model.station import Network
+
+
+def check(hold: Hold, network: Network) -> Iterator[Complaint]:
+    """Each position limit against the tare of the unit types that it stands for."""
+    for position in hold.positions.values():
+        for code, limit in position.max_mass.items():
+            for unit_type in types_of(network, code):
+                if unit_type.tare is not None and limit.quantity < unit_type.tare.quantity:
+                    yield Complaint(
+                        f"position “{position.name}” may carry {limit.quantity} of “{code}”, less than an"
+                        f" empty {unit_type.code} weighs ({unit_type.tare.quantity})",
+                        limit.place,
+                        "look for a digit lost or a wrong unit",
+                        (Related(unit_type.tare.place, "the tare"),),
+                        (("position", position.name),),
+                    )
+                    break
+
+
+RULE = HoldRule("limit-below-tare", Severity.ERROR, check)
