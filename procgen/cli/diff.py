@@ -44,6 +44,8 @@ def run(options: argparse.Namespace) -> int:
     from procgen.pipeline.differing import reviewed
 
     versions = Versions(options.stations)
+    for spelt in (options.was, options.now):
+        versions.expect(spelt)
     was, now = versions.side(options.was), versions.side(options.now)
     if was is None or now is None:
         print("procgen: could not compare: mend these first", file=sys.stderr)

@@ -10,6 +10,7 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
+from difflib import get_close_matches
 from importlib import import_module
 
 from procgen import __version__
@@ -65,7 +66,7 @@ The operator's approved manuals and local rules come before anything this progra
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line; returns the exit status."""
-    options = _parser().parse_args(arguments)
+    options = _parser().parse_args(_known(sys.argv[1:] if arguments is None else arguments))
     command = import_module(_module(options.command))
     try:
         status: int = command.run(options)
@@ -81,6 +82,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print("procgen: stopped", file=sys.stderr)
         return 130
     return status
+
+
+def _known(arguments: Sequence[str]) -> Sequence[str]:
+    """The arguments, unless the first is a word that is no command: then ends with the nearest one."""
+    word = arguments[0] if arguments else "-"
+    if not word.startswith("-") and word not in COMMANDS:
+        near = get_close_matches(word, COMMANDS, n=1)
+        hint = f"did you mean “procgen {near[0]}”?" if near else f"commands: {', '.join(COMMANDS)}"
+        print(f"procgen: there is no command “{word}”; {hint}", file=sys.stderr)
+        raise SystemExit(2)
+    return arguments
 
 
 def _module(command: str) -> str:

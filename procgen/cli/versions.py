@@ -30,6 +30,23 @@ class Versions:
     def _draft(self) -> Checked:
         return checked_stations(self.folder)
 
+    def expect(self, spelt: str) -> None:
+        """Raise `ProcgenError` at once where a text names a station or hold that lies nowhere in the folder.
+
+        Only file names are looked at: the check of a whole folder, which `side` makes, takes its time.
+        """
+        found = _SPELT.fullmatch(spelt)
+        if found is None or (found["which"] or "").startswith("git:") or not self.folder.is_dir():
+            return
+        stations = sorted(path.parent.name for path in self.folder.glob("*/station.yaml"))
+        holds = sorted(path.stem for path in self.folder.glob("fleet/holds/*.yaml"))
+        known = stations if found["hold"] or found["which"] else [*stations, *holds]
+        if found["head"] not in known:
+            raise ProcgenError(
+                f"there is no station or hold {found['head']} in {self.folder}"
+                f" (stations: {', '.join(stations)}; holds: {', '.join(holds)})"
+            )
+
     def side(self, spelt: str) -> Side | None:
         """The version that a text names; None, with its findings printed, where it has errors.
 

@@ -21,6 +21,12 @@ def read_stations(folder: Path) -> Mapping[str, str]:
     Raises `ProcgenError` when there is no such folder, when it holds no description, or when a file
     cannot be read as UTF-8 text.
     """
+    if folder.is_file():
+        root = next((one for one in folder.resolve().parents if (one / "fleet").is_dir()), None)
+        raise ProcgenError(
+            f"{folder}: this is one file, and a description is checked with all that it speaks of: name the"
+            f" folder that holds “fleet” and the stations{f', {root.name}' if root else ''}"
+        )
     if not folder.is_dir():
         raise ProcgenError(
             f"{folder}: there is no such folder; name the folder that holds “fleet” and the stations"

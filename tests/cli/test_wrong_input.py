@@ -45,7 +45,9 @@ def _runs(*arguments: str) -> int:
         (["check", str(STATIONS), "--procedure", "nowhere.yaml"], "nowhere.yaml"),
         (["plan", "SR-AFT", "--operation", "lading"], "invalid choice"),
         (["plan", "SR-AFT"], "--operation"),
-        (["chekc"], "invalid choice"),
+        (["chekc"], "there is no command “chekc”; did you mean “procgen check”?"),
+        (["check", str(STATIONS / "fleet" / "fleet.yaml")], "this is one file"),
+        (["diff", "K1B", "Q9Z", "--stations", str(STATIONS)], "there is no station or hold Q9Z"),
         ([], "COMMAND"),
     ],
 )
