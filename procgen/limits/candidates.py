@@ -10,14 +10,23 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from procgen.diagnostics import NOWHERE, Place
+from procgen.limits.described import limits_of
 from procgen.limits.engaged import engaged
 from procgen.limits.fits import extent
 from procgen.limits.shown import mass_symbol, shown
+from procgen.limits.zones import Row, placed, rows
 from procgen.model.hold import Hold, Position, Restraint
 from procgen.model.stated import SourceRef, Stated
 from procgen.model.unit import BaseSize, UnitType
 from procgen.model.words import LoadDirection
 from procgen.results.limits import Candidate
+from procgen.results.load_limits import (
+    AsymmetryLimit,
+    CombinedLimit,
+    LoadLimit,
+    PairLimit,
+    RunningLimit,
+)
 from procgen.units import Quantity, of
 
 
@@ -28,7 +37,7 @@ def candidates(hold: Hold, position: Position, unit_type: UnitType) -> tuple[Can
         *_position_limits(position, unit_type),
         *_floor_limits(hold, position, unit_type),
         *_restraint_limits(hold, position),
-        *_zone_limits(hold, position, unit_type),
+        *_shared_limits(hold, position, unit_type),
     ]
     return tuple(sorted(found, key=lambda candidate: candidate.mass))
 
@@ -143,21 +152,56 @@ def _acceleration(factor: Quantity) -> str:
     return f"({number} × 9.80665 m/s2)"
 
 
-def _zone_limits(hold: Hold, position: Position, unit_type: UnitType) -> Iterator[Candidate]:
-    """Combined limits of zones that one unit of this type, as heavy as it may be, would exceed alone."""
-    for zone in hold.zones.values():
-        combined = zone.combined
-        if combined is None or position.name not in zone.positions:
+def _shared_limits(hold: Hold, position: Position, unit_type: UnitType) -> Iterator[Candidate]:
+    """Limits on several units that one of this type, as heavy as it may be, would exceed alone.
+
+    The load check reckons with the same rows. What one half may outweigh the other does not count here:
+    a unit on the other side makes up for it.
+    """
+    gross = unit_type.max_gross.quantity
+    alone = [placed(hold, unit_type, position.name, gross)]
+    for limit in limits_of(hold):
+        if isinstance(limit, AsymmetryLimit):
             continue
-        if combined.quantity < unit_type.max_gross.quantity:
-            yield _candidate(
-                f"zone-{zone.name}",
-                f"combined limit of {zone.title}",
-                combined.quantity,
-                f"all of {zone.title} ({', '.join(zone.positions)}) together: {combined.quantity}",
-                [combined],
-                zone.place,
-            )
+        counting = [row for row in rows(limit, alone) if row.parts[0] > 0]
+        row = min(counting, key=lambda one: one.limit.quantity.si / one.parts[0], default=None)
+        if row is not None and row.limit.quantity.si < gross.si * row.parts[0]:
+            yield _shared(limit, row, hold)
+
+
+def _shared(limit: LoadLimit, row: Row, hold: Hold) -> Candidate:
+    """The mass at which one unit alone comes up to a limit on several."""
+    part, stated = row.parts[0], row.limit
+    written = stated.quantity.written or shown(stated.quantity)
+    zone = hold.zones.get(limit.name)
+    otherwise = zone.place if zone is not None else NOWHERE
+    mass = stated.quantity if part == 1 else Quantity(stated.quantity.value / part, stated.quantity.unit)
+    if isinstance(limit, RunningLimit):
+        mass = _mass(stated.quantity.si / part, stated.quantity)
+    if isinstance(limit, CombinedLimit) and limit.x is None and zone is not None:
+        reckoning = f"all of {zone.title} ({', '.join(zone.positions)}) together: {written}"
+    elif isinstance(limit, RunningLimit):
+        reckoning = f"{row.where}: {written} × {shown(of(1 / part, 'm'))} of floor = {shown(mass)}"
+    elif part == 1:
+        reckoning = f"{row.where}: {written}" if row.where else f"stated: {written}"
+    else:
+        share = shown(of(part * 100, "%"))
+        reckoning = f"{row.where or 'there'} stands {share} of it: {written} / {share} = {shown(mass)}"
+    kind, title = _named(limit)
+    return _candidate(kind, title, mass, reckoning, [stated], otherwise)
+
+
+def _named(limit: LoadLimit) -> tuple[str, str]:
+    """The kind and the title of the candidate that a limit on several units becomes."""
+    match limit:
+        case CombinedLimit():
+            return f"zone-{limit.name}", f"combined limit of {limit.title}"
+        case RunningLimit():
+            return f"zone-running-{limit.name}", limit.title
+        case PairLimit():
+            return "-".join(("zone-pair", limit.name, *limit.positions)), limit.title
+        case _:
+            return f"cumulative-{limit.name}", f"cumulative limit of {limit.title}"
 
 
 def _mass(kilograms: Fraction, written: Quantity) -> Quantity:

@@ -14,7 +14,8 @@ class Candidate:
     """One thing that limits the mass in a position.
 
     `kind` is a plain hyphenated name (`unit-maximum`, `position-limit`, `running-load`, `area-load`,
-    `restraint-forward` ..., `zone-NAME`). `mass` is exact, in the unit it derives from. `reckoning`
+    `restraint-forward` ..., `zone-NAME`, `zone-running-NAME`, `zone-pair-NAME-ONE-OTHER`,
+    `cumulative-NAME`). `mass` is exact, in the unit it derives from. `reckoning`
     shows the arithmetic in words.
     """
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -9,10 +10,12 @@ import pytest
 from procgen.diagnostics import Place
 from procgen.limits import position_cell, position_table
 from procgen.model.hold import Hold, Zone
-from procgen.model.stated import SourceRef, Stated
+from procgen.model.loads import CumulativeLine
+from procgen.model.stated import SourceRef, Span1, Stated
 from procgen.model.unit import BaseSize, UnitType
+from procgen.model.words import LoadDirection
 from procgen.results.limits import Candidate, LimitCell
-from procgen.units import Dimension, quantity
+from procgen.units import Dimension, of, quantity
 from tests.limits.holds import (
     area,
     hold,
@@ -254,3 +257,25 @@ def test_candidates_are_sorted_and_the_first_governs() -> None:
     assert [each.mass for each in found.candidates] == sorted(each.mass for each in found.candidates)
     assert found.candidates[0].kind == "running-load"
     assert found.limit == found.candidates[0].mass
+
+
+def test_every_zone_limit_that_one_unit_could_exceed_alone_is_a_candidate() -> None:
+    """Bay 1 is 1.6 m long and the unit 1.5 m in its middle: 1000 kg over 1.5 m."""
+    bay = hold().bays["1"].rectangle.x
+    quarter = Span1(bay.low, of(bay.low.si + Fraction(425, 1000), "m"))
+    stretch = Zone("nose", "nose", (), mass("200 kg"), x=quarter)
+    rows = Zone("rows", "rows", ("1",), None, running=running("600 kg/m"), asymmetry=mass("10 kg"))
+    wide = Zone("wide", "wide", ("1",), None, running=running("700 kg/m"))
+    ends = ((bay.low, mass("100 kg")), (of(bay.low.si + Fraction(8, 10), "m"), mass("400 kg")))
+    line = CumulativeLine("front", "front", LoadDirection.FORWARD, ends)
+    found = cell(replace(hold(zones=(stretch, rows, wide)), cumulative={"front": line}))
+    shared = {one.kind: one for one in found.candidates if one.kind.startswith(("zone", "cumulative"))}
+    # A quarter of the unit stands in the stretch; half of it forward of the line's last point.
+    assert {kind: str(one.mass) for kind, one in shared.items()} == {
+        "cumulative-front": "800 kg",
+        "zone-nose": "800 kg",
+        "zone-running-rows": "900 kg",
+    }
+    assert shared["zone-nose"].reckoning == "there stands 25 % of it: 200 kg / 25 % = 800 kg"
+    assert "600 kg/m × 1.5 m of floor = 900 kg" in shared["zone-running-rows"].reckoning
+    assert all(one.sources for one in shared.values())
