@@ -238,7 +238,14 @@ def _scalar(node: ScalarNode, reading: _Reading) -> Data:
                 "ambiguous-plain-value",
                 f"some readers of YAML take plain {text} for {becomes}",
                 _span(node),
-                f'put it in quotes if you mean the text: "{text}"',
+                f'{_instead_of(becomes, text)}put it in quotes if you mean the text: "{text}"',
             )
             return text
     return text
+
+
+def _instead_of(becomes: str, text: str) -> str:
+    """What to write where the word stands for true or false; nothing for a number or a time."""
+    if becomes != "true or false":
+        return ""
+    return f"write {'true' if text.lower() in ('yes', 'on', 'true') else 'false'} if that is meant, or "
