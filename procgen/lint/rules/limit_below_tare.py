@@ -16,13 +16,16 @@ def check(hold: Hold, network: Network) -> Iterator[Complaint]:
     for position in hold.positions.values():
         for code, limit in position.max_mass.items():
             for unit_type in types_of(network, code):
-                if unit_type.tare is not None and limit.quantity < unit_type.tare.quantity:
+                tare = unit_type.tare
+                if tare is None or tare.quantity >= unit_type.max_gross.quantity:
+                    continue  # another rule's: the tare itself is wrong
+                if limit.quantity < tare.quantity:
                     yield Complaint(
                         f"position “{position.name}” may carry {limit.quantity} of “{code}”, less than an"
-                        f" empty {unit_type.code} weighs ({unit_type.tare.quantity})",
+                        f" empty {unit_type.code} weighs ({tare.quantity})",
                         limit.place,
                         "look for a digit lost or a wrong unit",
-                        (Related(unit_type.tare.place, "the tare"),),
+                        (Related(tare.place, "the tare"),),
                         (("position", position.name),),
                     )
                     break
