@@ -13,21 +13,32 @@ from procgen.model.station import Network, Station
 from procgen.pipeline.aircraft_pages import aircraft_sites
 from procgen.pipeline.checking import Checked, CheckedProcedure
 from procgen.pipeline.guiding import guides
+from procgen.pipeline.out_of_service import out_of_service_guide
 from procgen.pipeline.tables import hold_tables, lines_of
 from procgen.results.page import HoldSite, ProcedurePage, StationSite
 from procgen.units import Quantity
 
 
-def station_site(checked: Checked, station: Station, *, with_recoveries: bool = False) -> StationSite:
-    """Everything one station's site shows; the ways out of mishaps, which take time to find, where asked."""
+def station_site(
+    checked: Checked, station: Station, *, with_recoveries: bool = False, with_matrices: bool = False
+) -> StationSite:
+    """Everything one station's site shows.
+
+    The ways out of mishaps and what becomes of every position with an item out of service take time to find:
+    they come where asked for.
+    """
     network = checked.network
     holds = tuple(
-        _hold_site(checked, station, name, with_recoveries) for name in station.holds if name in network.holds
+        _hold_site(checked, station, name, with_recoveries, with_matrices)
+        for name in station.holds
+        if name in network.holds
     )
     return StationSite(network.airline, station, holds, tuple(aircraft_sites(checked, station)))
 
 
-def _hold_site(checked: Checked, station: Station, name: str, with_recoveries: bool) -> HoldSite:
+def _hold_site(
+    checked: Checked, station: Station, name: str, with_recoveries: bool, with_matrices: bool
+) -> HoldSite:
     bare = bare_hold_site(checked, station, name)
     network, hold, table = checked.network, bare.hold, bare.limits
     procedures = list(_procedures(checked, station, name))
@@ -44,6 +55,11 @@ def _hold_site(checked: Checked, station: Station, name: str, with_recoveries: b
         tables=tables,
         lines=lines_of((hold, network.unit_types, table, tables), checked.documents),
         recoveries=guides(network, station, bare, procedures) if with_recoveries else (),
+        out_of_service=(
+            out_of_service_guide(network, network.holds[name], hold, table, station.mass_unit)
+            if with_matrices
+            else None
+        ),
     )
 
 

@@ -18,7 +18,8 @@ from procgen.results.record import Input, Record
 
 def record_of(checked: Checked, station: Station) -> Record:
     """The record of a station's manual as its files say it now."""
-    return replace(basis_of(checked, station), manual=station_site(checked, station, with_recoveries=True))
+    manual = station_site(checked, station, with_recoveries=True, with_matrices=True)
+    return replace(basis_of(checked, station), manual=manual)
 
 
 def basis_of(checked: Checked, station: Station) -> Record:

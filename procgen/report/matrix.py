@@ -76,16 +76,16 @@ def _told(cell: MatrixCell, hold: Hold, symbol: str) -> tuple[str, ...]:
             was, now = before.to(symbol).down(), after.mass.to(symbol).down()
             lines.append(f"{limit.whole.unit_type} at most {now} ({after.title}) instead of {was}")
     if not cell.alone.workable:
-        return (*lines, *_messages(cell.alone.reasons, cell.position))
+        return (*lines, *messages(cell.alone.reasons, cell.position))
     if not cell.together.workable:
-        return (*lines, "only alone: " + "; ".join(_messages(cell.together.reasons, cell.position)))
+        return (*lines, "only alone: " + "; ".join(messages(cell.together.reasons, cell.position)))
     other = cell.alone if not cell.alone.same else cell.together
     lines += [f"without: {step_words(step, hold)}" for step in other.left_out]
     lines += [f"with: {step_words(step, hold)}" for step in other.put_in]
     return tuple(lines)
 
 
-def _messages(reasons: Iterable[Reason], position: str) -> list[str]:
+def messages(reasons: Iterable[Reason], position: str) -> list[str]:
     """Reasons without the position's own name at their head, so that positions with one reason meet."""
     heads = (f"{position} cannot be reached: ", f"u{position} cannot be brought out: ")
     return [next((r.message[len(h) :] for h in heads if r.message.startswith(h)), r.message) for r in reasons]

@@ -11,11 +11,13 @@ from procgen.model.loads import Contour
 from procgen.model.station import Aircraft, Station
 from procgen.model.step import Step
 from procgen.model.unit import UnitType
-from procgen.model.words import Operation, SignalWord
+from procgen.model.words import Failure, Operation, SignalWord
 from procgen.results.figures import FigureTable
 from procgen.results.hold_tables import HoldTables
 from procgen.results.limits import LimitTable
+from procgen.results.matrix import Answer
 from procgen.results.recovery import Mishap, Outcome
+from procgen.units import Quantity
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,6 +176,81 @@ class RecoveryGuide:
 
 
 @dataclass(frozen=True, slots=True)
+class LeftLimit:
+    """What a position may still carry of a unit type, and what governs; no `now` where it may carry none."""
+
+    unit_type: str
+    was: Quantity
+    now: Quantity | None = None
+    governs: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ItemAnswer:
+    """What becomes of some positions in one operation while an item is out of service.
+
+    `answers` is all that is true, the gravest last. `crew` is how many people push or carry where nobody did
+    before, else 0. `left_out` and `put_in` are the numbers of the texts that tell the differing steps,
+    `reasons` of those that tell why it is not usable, `only_alone` why it cannot be worked with others.
+    `procedure` is the number of the short procedure that works it; None where none is needed or there is none.
+    """
+
+    operation: Operation
+    positions: tuple[str, ...]
+    answers: tuple[Answer, ...]
+    crew: int = 0
+    left_out: tuple[int, ...] = ()
+    put_in: tuple[int, ...] = ()
+    limits: tuple[LeftLimit, ...] = ()
+    reasons: tuple[int, ...] = ()
+    only_alone: tuple[int, ...] = ()
+    procedure: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ItemOutOfService:
+    """One item out of service in one way; `words` say so."""
+
+    item: str
+    failure: Failure
+    words: str
+    answers: tuple[ItemAnswer, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShortBlock:
+    """A block of a short procedure, by the numbers of its warnings and steps in the guide's tables."""
+
+    title: str
+    intro: str
+    warnings: tuple[int, ...]
+    steps: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShortProcedure:
+    """How to work a hold while an item is out of service; `units` as in `ProcedurePage`."""
+
+    name: str
+    title: str
+    operation: Operation
+    warnings: tuple[int, ...]
+    blocks: tuple[ShortBlock, ...]
+    units: tuple[tuple[str, str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OutOfServiceGuide:
+    """The out-of-service matrix of a hold in words; steps, warnings and texts stand once, numbered from 0."""
+
+    items: tuple[ItemOutOfService, ...]
+    procedures: tuple[ShortProcedure, ...]
+    steps: tuple[PageStep, ...]
+    warnings: tuple[PageWarning, ...]
+    texts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class HoldSite:
     """Everything a site shows of one hold. Diagrams are SVG text, ready to inline.
 
@@ -183,6 +260,7 @@ class HoldSite:
     tables; `lines` the line of every place that the hold and its limits name, by
     `procgen.results.hold_tables.place_key`. `aircraft_type` and `contours` are the fleet's data that the
     tables rest on. `recoveries` say for pages, by their name, what to do when something goes wrong half way.
+    `out_of_service` says what becomes of every position with any one item out of service.
     """
 
     hold: Hold
@@ -200,6 +278,7 @@ class HoldSite:
     aircraft_type: Aircraft | None = None
     contours: Mapping[str, Contour] = field(default_factory=dict)
     recoveries: tuple[RecoveryGuide, ...] = ()
+    out_of_service: OutOfServiceGuide | None = None
 
 
 @dataclass(frozen=True, slots=True)

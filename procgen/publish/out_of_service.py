@@ -1,0 +1,339 @@
+"""What becomes of every position with an item out of service, ready to be laid out on pages and cards."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from procgen.model.hold import Hold
+from procgen.model.step import (
+    CheckItems,
+    Close,
+    Drive,
+    Fit,
+    Lower,
+    Open,
+    Push,
+    Raise,
+    Remove,
+    SetControl,
+    Step,
+    Stow,
+)
+from procgen.model.words import POWER, Operation
+from procgen.publish.limit_rows import OPERATION_WORDS
+from procgen.publish.words import both, capital
+from procgen.results.matrix import Answer
+from procgen.results.out_of_service import title_of
+from procgen.results.page import (
+    HoldSite,
+    ItemAnswer,
+    ItemOutOfService,
+    LeftLimit,
+    OutOfServiceGuide,
+    PageStep,
+    PageWarning,
+    ShortProcedure,
+)
+
+_WORDS = {
+    Answer.AS_BEFORE: "as before",
+    Answer.OTHER_STEPS: "other steps",
+    Answer.BY_HAND: "by hand",
+    Answer.LOWER_LIMIT: "lower limit",
+    Answer.NOT_USABLE: "not usable",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Differing:
+    """The steps that differ at some positions: what is left out and what is done instead."""
+
+    positions: str
+    left_out: tuple[str, ...]
+    put_in: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What becomes of some positions in one operation.
+
+    `grave` is the gravest answer, by which it is marked; `short` says all answers in a few words. `procedure`
+    names the short procedure, empty where there is none.
+    """
+
+    operation: str
+    positions: str
+    grave: Answer
+    short: str
+    limits: tuple[str, ...]
+    reasons: tuple[str, ...]
+    only_alone: tuple[str, ...]
+    differing: tuple[Differing, ...]
+    procedure: str
+
+
+@dataclass(frozen=True, slots=True)
+class ShownFailure:
+    """Ways of one item to fail that are answered alike. `anchors` are their places on the page."""
+
+    anchors: tuple[str, ...]
+    words: str
+    told: tuple[Told, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShownItem:
+    """One item with the ways in which it can fail."""
+
+    name: str
+    title: str
+    failures: tuple[ShownFailure, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One position in one operation in the table: the answer, in few letters, and where the rest stands."""
+
+    grave: Answer
+    short: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One item out of service in the table, with a cell for each position."""
+
+    anchor: str
+    words: str
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShownMatrix:
+    """A hold's matrix: the tables by operation in words, and all items."""
+
+    positions: tuple[str, ...]
+    tables: tuple[tuple[str, tuple[Row, ...]], ...]
+    items: tuple[ShownItem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShownBlock:
+    """A block of a short procedure; its steps with the numbers that run through the page."""
+
+    title: str
+    intro: str
+    warnings: tuple[PageWarning, ...]
+    steps: tuple[tuple[int, PageStep], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShownProcedure:
+    """A short procedure, with the items that it is for: the words and the anchor of each."""
+
+    name: str
+    title: str
+    operation: str
+    warnings: tuple[PageWarning, ...]
+    blocks: tuple[ShownBlock, ...]
+    units: tuple[tuple[str, str, str], ...]
+    items: tuple[tuple[str, str], ...]
+
+
+def matrix_shown(hold: HoldSite, unit: str) -> ShownMatrix | None:
+    """The matrix of a hold; None where there is none (in releases from before there was one)."""
+    guide = hold.out_of_service
+    if guide is None:
+        return None
+    positions = tuple(hold.hold.positions)
+    tables = tuple(
+        (OPERATION_WORDS[operation], tuple(_row(hold, guide, one, operation) for one in guide.items))
+        for operation in Operation
+    )
+    return ShownMatrix(positions, tables, items_shown(hold, unit))
+
+
+def items_shown(hold: HoldSite, unit: str, operation: Operation | None = None) -> tuple[ShownItem, ...]:
+    """Every item of a hold with its failures, those answered alike together; for one operation or all."""
+    guide = hold.out_of_service
+    if guide is None:
+        return ()
+    by_item: dict[str, list[ItemOutOfService]] = {}
+    for one in guide.items:
+        by_item.setdefault(one.item, []).append(one)
+    return tuple(
+        ShownItem(name, capital(title_of(hold.hold, name)), tuple(_failures(guide, hold.hold, ones, unit, operation)))
+        for name, ones in by_item.items()
+    )
+
+
+def procedures_shown(hold: HoldSite) -> Iterator[ShownProcedure]:
+    """The short procedures of a hold, each with the items that it is for."""
+    guide = hold.out_of_service
+    if guide is None:
+        return
+    for number, procedure in enumerate(guide.procedures):
+        items = tuple(
+            (one.words, anchor_of(one))
+            for one in guide.items
+            if any(answer.procedure == number for answer in one.answers)
+        )
+        yield _procedure(guide, procedure, items)
+
+
+def touched(hold: HoldSite, step: Step | None) -> tuple[str, ...]:
+    """The items that a step has to do with and that can be out of service, in the order of the matrix."""
+    if hold.out_of_service is None or step is None:
+        return ()
+    names = set(_names(hold.hold, step))
+    return tuple(dict.fromkeys(one.item for one in hold.out_of_service.items if one.item in names))
+
+
+def anchor_of(one: ItemOutOfService) -> str:
+    """The place of an item out of service on the matrix page."""
+    return f"{one.item}-{one.failure}"
+
+
+def _names(hold: Hold, step: Step) -> Iterator[str]:
+    match step:
+        case Raise(item=name) | Lower(item=name) | Fit(item=name) | Remove(item=name):
+            yield name
+        case CheckItems(items=names):
+            yield from names
+        case Open(target=name) | Close(target=name):
+            yield name
+        case SetControl(control=name):
+            yield name
+            if hold.power is not None and name == hold.power.switch:
+                yield POWER
+        case Drive() | Push():
+            yield from step.hold
+            yield from _on_the_way(hold, step.through)
+            if isinstance(step, Drive):
+                yield POWER
+                yield from (d.name for d in hold.drives.values() if set(d.under).intersection(step.through))
+        case Stow():
+            yield from _on_the_way(hold, step.through)
+
+
+def _on_the_way(hold: Hold, through: Sequence[str]) -> Iterator[str]:
+    """The restraints that stand between two places of a way, or guide a move of it."""
+    hops = list(zip(through, through[1:], strict=False))
+    for item in hold.restraints.values():
+        sides = item.between or ()
+        if any(set(sides) == set(hop) or hop in item.guides for hop in hops):
+            yield item.name
+
+
+def _failures(
+    guide: OutOfServiceGuide,
+    hold: Hold,
+    ones: Sequence[ItemOutOfService],
+    unit: str,
+    operation: Operation | None,
+) -> Iterator[ShownFailure]:
+    groups: dict[tuple[Told, ...], list[ItemOutOfService]] = {}
+    for one in ones:
+        groups.setdefault(tuple(_told(guide, one, unit, operation)), []).append(one)
+    for told, alike in groups.items():
+        words = ", ".join(one.words.removeprefix(title_of(hold, one.item)).strip() for one in alike)
+        yield ShownFailure(tuple(anchor_of(one) for one in alike), words, told)
+
+
+def _told(
+    guide: OutOfServiceGuide, one: ItemOutOfService, unit: str, operation: Operation | None
+) -> Iterator[Told]:
+    """The answers of an item; those that differ only in steps are told together."""
+    groups: dict[object, list[ItemAnswer]] = {}
+    for answer in one.answers:
+        if operation in (None, answer.operation):
+            key = (
+                answer.operation,
+                answer.answers,
+                answer.crew,
+                answer.limits,
+                answer.reasons,
+                answer.only_alone,
+                answer.procedure,
+            )
+            groups.setdefault(key, []).append(answer)
+    for alike in groups.values():
+        first = alike[0]
+        texts = guide.texts
+        yield Told(
+            operation=OPERATION_WORDS[first.operation],
+            positions=", ".join(name for answer in alike for name in answer.positions),
+            grave=first.answers[-1],
+            short=short_words(first),
+            limits=tuple(_limit(limit, unit) for limit in first.limits),
+            reasons=tuple(texts[number] for number in first.reasons),
+            only_alone=tuple(texts[number] for number in first.only_alone),
+            differing=tuple(
+                Differing(
+                    ", ".join(answer.positions),
+                    tuple(texts[number] for number in answer.left_out),
+                    tuple(texts[number] for number in answer.put_in),
+                )
+                for answer in alike
+                if answer.left_out or answer.put_in
+            ),
+            procedure="" if first.procedure is None else guide.procedures[first.procedure].name,
+        )
+
+
+def short_words(answer: ItemAnswer) -> str:
+    """All answers in a few words: `other steps, by hand with 7 people`."""
+    return ", ".join(
+        f"by hand with {answer.crew} people" if one is Answer.BY_HAND else _WORDS[one]
+        for one in answer.answers
+    )
+
+
+def _limit(limit: LeftLimit, unit: str) -> str:
+    was = both(limit.was, unit)
+    if limit.now is None:
+        return f"{limit.unit_type}: none (before: {was})"
+    return f"{limit.unit_type}: at most {both(limit.now, unit)}, {limit.governs} (before: {was})"
+
+
+def _row(hold: HoldSite, guide: OutOfServiceGuide, one: ItemOutOfService, operation: Operation) -> Row:
+    by_position = {
+        name: answer for answer in one.answers if answer.operation is operation for name in answer.positions
+    }
+    anchor = anchor_of(one)
+    cells = tuple(_cell(hold, guide, by_position[name], anchor) for name in hold.hold.positions)
+    return Row(anchor, one.words, cells)
+
+
+def _cell(hold: HoldSite, guide: OutOfServiceGuide, answer: ItemAnswer, anchor: str) -> Cell:
+    grave = answer.answers[-1]
+    href = f"#{anchor}"
+    if answer.procedure is not None:
+        href = f"{hold.hold.name}/{guide.procedures[answer.procedure].name}.html"
+    return Cell(grave, short_words(answer), href)
+
+
+def _procedure(
+    guide: OutOfServiceGuide, procedure: ShortProcedure, items: tuple[tuple[str, str], ...]
+) -> ShownProcedure:
+    blocks: list[ShownBlock] = []
+    number = 0
+    for block in procedure.blocks:
+        steps = tuple(
+            (count, guide.steps[index]) for count, index in enumerate(block.steps, start=number + 1)
+        )
+        number += len(steps)
+        blocks.append(
+            ShownBlock(block.title, block.intro, tuple(guide.warnings[one] for one in block.warnings), steps)
+        )
+    return ShownProcedure(
+        procedure.name,
+        procedure.title,
+        OPERATION_WORDS[procedure.operation],
+        tuple(guide.warnings[one] for one in procedure.warnings),
+        tuple(blocks),
+        procedure.units,
+        items,
+    )
+
