@@ -73,7 +73,10 @@
   }
   function toggle(which) {
     view = view === which ? "one" : which;
-    if (view === "help") pick(screens[now].querySelector(".trouble-link a"));
+    if (view === "help") {
+      pick(screens[now].querySelector(".trouble-link:not(.broken-link) a"));
+      items(screens[now].querySelector(".broken-link a"));
+    }
     draw(true);
     if (view === "help") reach(document.querySelector(".trouble.now h4"));
   }
@@ -84,7 +87,17 @@
       old.classList.remove("now");
     });
     $("help").classList.toggle("picked", Boolean(link));
+    $("help").classList.remove("broken");
     if (link) $(link.getAttribute("href").slice(1)).classList.add("now");
+  }
+  // The items that a step has to do with; all of them where it has to do with none.
+  function items(link) {
+    var wanted = link ? link.getAttribute("data-items").split(" ").filter(Boolean) : [];
+    Array.prototype.forEach.call(document.querySelectorAll(".gone"), function (one) {
+      one.classList.toggle("now", !wanted.length || wanted.indexOf(one.id.slice(7)) >= 0);
+    });
+    var all = document.querySelector(".gone-all");
+    if (all) all.classList.toggle("asked", Boolean(wanted.length));
   }
   function reach(head) {
     if (!head) return;
@@ -92,9 +105,19 @@
     focusOn(head);
   }
   document.addEventListener("click", function (event) {
-    var link = event.target.closest ? event.target.closest(".trouble-link a, .which-way a, a.hz") : null;
+    var link = event.target.closest ? event.target.closest(".trouble-link a, .which-way a, a.hz, .gone-all a") : null;
     if (!link) return;
     event.preventDefault();
+    if (link.closest(".gone-all")) { items(null); return; }
+    if (link.closest(".broken-link")) {
+      pick(null);
+      $("help").classList.add("picked", "broken");
+      items(link);
+      view = "help";
+      draw(false);
+      reach($("out-of-service"));
+      return;
+    }
     var there = $(link.getAttribute("href").slice(1));
     if (link.classList.contains("hz")) {
       var open = link.nextElementSibling;

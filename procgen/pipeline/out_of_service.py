@@ -160,7 +160,7 @@ def _left(limit: MissingCell) -> LeftLimit:
 
 
 def told_apart(left_out: Sequence[Step], put_in: Sequence[Step]) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
-    """Differing steps without the items that are looked at on both sides: they are only looked at with others."""
+    """Differing steps without the items looked at on both sides: those are only looked at with others."""
     was, now = _looked_at(left_out), _looked_at(put_in)
     return tuple(_less(left_out, now)), tuple(_less(put_in, was))
 

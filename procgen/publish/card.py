@@ -13,6 +13,7 @@ from procgen.publish.control import as_edition, control_of
 from procgen.publish.folds import parts
 from procgen.publish.hold_order import order_words
 from procgen.publish.limit_rows import OPERATION_WORDS, accepted, alike, exact_limits, limit_of, refused
+from procgen.publish.out_of_service import items_shown, touched
 from procgen.publish.recoveries import guide_for
 from procgen.publish.rendering import source
 from procgen.publish.together import together
@@ -82,6 +83,8 @@ def card(
         unit_types=_types_first_usable(hold),
         exact=exact_limits(hold, station.mass_unit),
         guide=guide_for(hold, page),
+        broken_items=items_shown(hold, station.mass_unit, page.operation),
+        touched={step.number: touched(hold, step.step) for block in page.blocks for step in block.steps},
         applies=applies(site, hold, "cards", page),
         every_mark=[one.registration for one in choices(site)],
         effectivity_script=source(environment, "effectivity.js"),

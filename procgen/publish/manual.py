@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-import yaml
 from jinja2 import Environment
 
 from procgen.diagnostics import ProcgenError
@@ -26,14 +25,14 @@ from procgen.publish.folds import parts
 from procgen.publish.hold_order import order_words
 from procgen.publish.limit_rows import OPERATION_WORDS, accepted, refused
 from procgen.publish.limits_page import limits_shown
+from procgen.publish.navigation import SHEETS, builder_file, navigation
+from procgen.publish.out_of_service import matrix_shown, procedures_shown
 from procgen.publish.recoveries import ShownGuide, guide_for
 from procgen.publish.rendering import environment, source
 from procgen.publish.together import together
-from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP, capital
+from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP
 from procgen.results.edition import Edition
 from procgen.results.page import HoldSite, ProcedurePage, StationSite
-
-_SHEETS = ("diagram.css", "manual.css")
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,11 +93,12 @@ def station_tree(
             guide = guide_for(hold, page)
             if guide is not None:
                 tree[f"docs/recovery/{page.name}.md"] = _recovery_page(env, edition, hold, page, guide)
+        tree.update(_out_of_service_pages(env, edition, hold))
     tree.update(_sheets(env))
     control = control_of(edition, "index.html")
     standing = f" {control.mark}" if control.mark else ""
     footer = f"{station.code}. {control.revision}.{standing} {_closing(station.demonstration)}"
-    tree["mkdocs.yml"] = _builder_file(f"{station.code} {station.title}", footer, _navigation(site))
+    tree["mkdocs.yml"] = builder_file(f"{station.code} {station.title}", footer, navigation(site))
     return tree
 
 
@@ -152,7 +152,7 @@ def home_tree(shown: Sequence[StationSite | Edition], templates: Mapping[str, st
     return {
         "docs/index.md": page,
         **_sheets(env),
-        "mkdocs.yml": _builder_file(airline, _closing(demonstration), [{"Stations": "index.md"}]),
+        "mkdocs.yml": builder_file(airline, _closing(demonstration), [{"Stations": "index.md"}]),
     }
 
 
@@ -242,59 +242,32 @@ def _recovery_page(
     )
 
 
-def _sheets(env: Environment) -> dict[str, str]:
-    return {f"docs/assets/{name}": source(env, name) for name in _SHEETS}
+def _out_of_service_pages(env: Environment, edition: Edition, hold: HoldSite) -> Mapping[str, str]:
+    """The matrix of a hold and its short procedures; none in releases from before there were any.
 
-
-def _navigation(site: StationSite) -> list[dict[str, object]]:
-    holds: list[dict[str, object]] = []
-    for hold in site.holds:
-        pages: list[dict[str, str]] = [
-            {"Hold and limits": f"holds/{hold.hold.name}.md"},
-            {"Limits in full": f"limits/{hold.hold.name}.md"},
-            {"Pieces, straps, crew, wind, times": f"loads/{hold.hold.name}.md"},
-        ]
-        pages += [{capital(page.title): f"procedures/{page.name}.md"} for page in hold.pages]
-        guided = {guide.name for guide in hold.recoveries}
-        pages += [
-            {f"{capital(page.title)}: half way": f"recovery/{page.name}.md"}
-            for page in hold.pages
-            if page.name in guided
-        ]
-        holds.append({f"{hold.hold.name} {hold.hold.title}": pages})
-    return [
-        {"Station": "index.md"},
-        *holds,
-        {"What changed": "changes.md"},
-        {"Revision record": "revisions.md"},
-        {"Signal words": "signal-words.md"},
-    ]
-
-
-def _builder_file(name: str, footer: str, navigation: Sequence[object]) -> str:
-    """The builder's settings: nothing of our own in it, and nothing that asks for anything from outside."""
-    palette = [
-        {
-            "scheme": "default",
-            "primary": "custom",
-            "toggle": {"icon": "material/weather-night", "name": "Dark"},
-        },
-        {
-            "scheme": "slate",
-            "primary": "custom",
-            "toggle": {"icon": "material/weather-sunny", "name": "Light"},
-        },
-    ]
-    settings = {
-        "site_name": name,
-        "docs_dir": "docs",
-        "use_directory_urls": False,
-        "copyright": footer,
-        "theme": {"name": "material", "font": False, "language": "en", "palette": palette},
-        "extra": {"generator": False},
-        "extra_css": [f"assets/{sheet}" for sheet in _SHEETS],
-        "plugins": ["search"],
-        "markdown_extensions": ["attr_list"],
-        "nav": list(navigation),
+    The short procedures are complete files that the builder only copies: there are many.
+    """
+    site, folder = edition.site, f"out-of-service/{hold.hold.name}"
+    matrix = matrix_shown(hold, site.station.mass_unit)
+    if matrix is None:
+        return {}
+    common = {
+        "demonstration": site.station.demonstration or hold.hold.demonstration,
+        "site": hold,
+        "hold": hold.hold,
+        "applies": applies(site, hold, "out-of-service"),
     }
-    return yaml.safe_dump(settings, sort_keys=False, allow_unicode=True, width=100)
+    pages = {
+        f"docs/{folder}.md": _page(
+            env, "out-of-service.md", edition, f"{folder}.html", matrix=matrix, **common
+        )
+    }
+    common["applies"] = applies(site, hold, "../holds")
+    for short in procedures_shown(hold):
+        file = f"{folder}/{short.name}.html"
+        pages[f"docs/{file}"] = _page(env, "short.html", edition, file, procedure=short, **common)
+    return pages
+
+
+def _sheets(env: Environment) -> dict[str, str]:
+    return {f"docs/assets/{name}": source(env, name) for name in (*SHEETS, "short.css")}

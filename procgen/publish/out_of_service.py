@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -163,7 +164,11 @@ def items_shown(hold: HoldSite, unit: str, operation: Operation | None = None) -
     for one in guide.items:
         by_item.setdefault(one.item, []).append(one)
     return tuple(
-        ShownItem(name, capital(title_of(hold.hold, name)), tuple(_failures(guide, hold.hold, ones, unit, operation)))
+        ShownItem(
+            name,
+            capital(title_of(hold.hold, name)),
+            tuple(_failures(guide, hold.hold, ones, unit, operation)),
+        )
         for name, ones in by_item.items()
     )
 
@@ -219,7 +224,7 @@ def _names(hold: Hold, step: Step) -> Iterator[str]:
 
 def _on_the_way(hold: Hold, through: Sequence[str]) -> Iterator[str]:
     """The restraints that stand between two places of a way, or guide a move of it."""
-    hops = list(zip(through, through[1:], strict=False))
+    hops = list(itertools.pairwise(through))
     for item in hold.restraints.values():
         sides = item.between or ()
         if any(set(sides) == set(hop) or hop in item.guides for hop in hops):
@@ -336,4 +341,3 @@ def _procedure(
         procedure.units,
         items,
     )
-

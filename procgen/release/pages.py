@@ -11,7 +11,7 @@ from procgen.release.codec import LineTable, canonical
 from procgen.release.encoding import encode
 from procgen.release.record import sha256
 from procgen.results.edition import EffectivePage
-from procgen.results.page import HoldSite, ProcedurePage, RecoveryGuide, StationSite
+from procgen.results.page import HoldSite, OutOfServiceGuide, ProcedurePage, RecoveryGuide, StationSite
 
 
 def effective_pages(site: StationSite) -> tuple[EffectivePage, ...]:
@@ -34,12 +34,16 @@ def _marks(hold: HoldSite) -> str:
 
 def _of_hold(site: StationSite, hold: HoldSite) -> Iterator[EffectivePage]:
     name = hold.hold.name
-    bare = replace(hold, pages=(), diagrams={}, recoveries=())
+    bare = replace(hold, pages=(), diagrams={}, recoveries=(), out_of_service=None)
     guides = {guide.name: _hash(guide, RecoveryGuide) for guide in hold.recoveries}
     digest = _hash(bare, HoldSite)
     yield EffectivePage(f"holds/{name}.html", f"{name}: hold and limits", digest)
     yield EffectivePage(f"limits/{name}.html", f"{name}: limits in full", digest)
     yield EffectivePage(f"loads/{name}.html", f"{name}: pieces, straps, crew, wind, times", digest)
+    matrix = "" if hold.out_of_service is None else _hash(hold.out_of_service, OutOfServiceGuide)
+    if matrix:
+        whole = sha256(f"{digest}\n{matrix}\n{_contacts(site)}")
+        yield EffectivePage(f"out-of-service/{name}.html", f"{name}: an item out of service", whole)
     for page in hold.pages:
         shown = sha256(
             "\n".join(
@@ -47,16 +51,21 @@ def _of_hold(site: StationSite, hold: HoldSite) -> Iterator[EffectivePage]:
                     digest,
                     _hash(page, ProcedurePage),
                     _hash(hold.diagrams.get(page.name, {}), dict[int, str]),
-                    repr([(one.role, one.how) for one in site.station.contacts]),
+                    _contacts(site),
                 ]
             )
         )
         yield EffectivePage(f"procedures/{page.name}.html", page.title, shown)
         guide = guides.get(page.name)
         whole = shown if guide is None else sha256(f"{shown}\n{guide}")
-        yield EffectivePage(f"cards/{page.name}.html", f"{page.title}: phone card", whole)
+        on_card = sha256(f"{whole}\n{matrix}") if matrix else whole
+        yield EffectivePage(f"cards/{page.name}.html", f"{page.title}: phone card", on_card)
         if guide is not None:
             yield EffectivePage(f"recovery/{page.name}.html", f"{page.title}: half way", whole)
+
+
+def _contacts(site: StationSite) -> str:
+    return repr([(one.role, one.how) for one in site.station.contacts])
 
 
 def _hash(value: Any, hint: Any) -> str:

@@ -192,7 +192,7 @@ class ItemAnswer:
     `answers` is all that is true, the gravest last. `crew` is how many people push or carry where nobody did
     before, else 0. `left_out` and `put_in` are the numbers of the texts that tell the differing steps,
     `reasons` of those that tell why it is not usable, `only_alone` why it cannot be worked with others.
-    `procedure` is the number of the short procedure that works it; None where none is needed or there is none.
+    `procedure` is the number of the short procedure that works it; None where there is none.
     """
 
     operation: Operation
