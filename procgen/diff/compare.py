@@ -13,6 +13,7 @@ from procgen.diff.guides import compare_guides
 from procgen.diff.hold_orders import orders_of_holds
 from procgen.diff.merging import merged
 from procgen.diff.naming import read_with_new_names
+from procgen.diff.out_of_service import compare_matrices
 from procgen.diff.procedures import compare_pages
 from procgen.diff.variants import other_variants, told_apart
 from procgen.diff.walk import At, Handler, came_or_went, fields_of, make, orders, walk
@@ -272,8 +273,9 @@ def _more(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
 
     handlers: Mapping[type, Handler] = {ProcedurePage: pages, LimitTable: tables}
     yield from compare_guides(at.down("recoveries"), was.recoveries, now.recoveries)
-    done = {"hold", "limits", "pages", "unit_types", "contours", "aircraft", "aircraft_type", "recoveries"}
-    done |= _DRAWN
+    yield from compare_matrices(at.down("out-of-service"), was.out_of_service, now.out_of_service)
+    done = {"hold", "limits", "pages", "unit_types", "contours", "aircraft", "aircraft_type"}
+    done |= {"recoveries", "out_of_service", *_DRAWN}
     for field in fields(now):
         one, other = getattr(was, field.name), getattr(now, field.name)
         if field.name in done or not field.compare or _is_drawing(one) or _is_drawing(other):

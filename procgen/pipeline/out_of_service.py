@@ -14,7 +14,7 @@ from procgen.pipeline.matrix import matrix
 from procgen.report.matrix import messages
 from procgen.report.plans import step_words
 from procgen.results.limits import LimitTable
-from procgen.results.matrix import Matrix, MatrixCell, MatrixRow
+from procgen.results.matrix import Answer, Matrix, MatrixCell, MatrixRow
 from procgen.results.missing import MissingCell
 from procgen.results.out_of_service import without
 from procgen.results.page import (
@@ -100,8 +100,10 @@ class _Guide:
             cell.answers,
             crew=max(one.crew or 0 for one in (alone, together)),
             limits=tuple(_left(limit) for limit in cell.limits),
-            procedure=self._procedure(cell.procedure, out) if cell.procedure else None,
         )
+        if cell.procedure and cell.answer is not Answer.NOT_USABLE:
+            # What cannot be worked has none, though the rest of its load may have one.
+            told = replace(told, procedure=self._procedure(cell.procedure, out))
         if not alone.workable:
             return replace(told, reasons=self._said(messages(alone.reasons, cell.position)))
         unusable = [reason for limit in cell.limits if not limit.usable for reason in limit.cell.reasons]

@@ -271,7 +271,9 @@ def _told(
             positions=", ".join(name for answer in alike for name in answer.positions),
             grave=first.answers[-1],
             short=short_words(first),
-            limits=tuple(_limit(limit, unit) for limit in first.limits),
+            limits=tuple(
+                _limit(one, unit) for one in first.limits if one.now is not None or not first.reasons
+            ),
             reasons=tuple(texts[number] for number in first.reasons),
             only_alone=tuple(texts[number] for number in first.only_alone),
             differing=tuple(
@@ -295,6 +297,13 @@ def short_words(answer: ItemAnswer) -> str:
     )
 
 
+def _in_table(answer: ItemAnswer) -> str:
+    """All answers in as few letters as can be; that the steps are others goes without saying beside more."""
+    more = tuple(one for one in answer.answers if one is not Answer.OTHER_STEPS)
+    shown = more or answer.answers
+    return ", ".join(f"by hand: {answer.crew}" if one is Answer.BY_HAND else _WORDS[one] for one in shown)
+
+
 def _limit(limit: LeftLimit, unit: str) -> str:
     was = both(limit.was, unit)
     if limit.now is None:
@@ -316,7 +325,7 @@ def _cell(hold: HoldSite, guide: OutOfServiceGuide, answer: ItemAnswer, anchor: 
     href = f"#{anchor}"
     if answer.procedure is not None:
         href = f"{hold.hold.name}/{guide.procedures[answer.procedure].name}.html"
-    return Cell(grave, short_words(answer), href)
+    return Cell(grave, _in_table(answer), href)
 
 
 def _procedure(

@@ -46,7 +46,8 @@ def matrix_json(matrix: Matrix, documents: Documents | None = None, *, root: str
     """`rows`: `item`, `failure`, `words`, `cells`.
 
     A cell has `position`, `operation`, `answers` (the gravest last), `alone` and `together` (`positions`,
-    `same`, `left_out`, `put_in`, `crew`, `reasons` with their places), `limits` and `procedure`.
+    `same`, `left_out`, `put_in`, `crew`, `reasons` with their places), `limits` and `procedure`,
+    which names one of `procedures`: `title`, `operation`, `units` (unit type and bay) and `steps`.
     """
     data = {
         "hold": matrix.hold,
@@ -60,6 +61,15 @@ def matrix_json(matrix: Matrix, documents: Documents | None = None, *, root: str
             }
             for row in matrix.rows
         ],
+        "procedures": {
+            name: {
+                "title": procedure.title,
+                "operation": str(procedure.operation),
+                "units": {unit.name: [unit.unit_type, unit.bay] for unit in procedure.units.values()},
+                "steps": [step_data(step) for step in procedure.steps],
+            }
+            for name, procedure in matrix.procedures.items()
+        },
     }
     return json_text(data)
 

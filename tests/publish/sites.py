@@ -12,7 +12,7 @@ from procgen.results.page import HoldSite, StationSite
 from tests.support import demo
 
 WITH_RECOVERIES = "N4T"
-"""The station whose sites here have them: at the other they take long to find."""
+"""The station whose sites here have them and matrices: at the other they take long to find."""
 
 
 @cache
@@ -25,7 +25,8 @@ def checked() -> Checked:
 def site(code: str) -> StationSite:
     """What one station's site shows; with the ways out of mishaps at the one whose holds are soon done."""
     station = checked().network.stations[code]
-    return station_site(checked(), station, with_recoveries=code == WITH_RECOVERIES)
+    whole = code == WITH_RECOVERIES
+    return station_site(checked(), station, with_recoveries=whole, with_matrices=whole)
 
 
 @cache
