@@ -6,8 +6,10 @@ why there is none, and the limits that are left.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from procgen.limits.missing import left_cell
@@ -24,6 +26,10 @@ from procgen.results.missing import MissingCell
 from procgen.results.out_of_service import failure_words, possible_failures, without
 from procgen.results.plan import NoPlan, Plan
 from procgen.write import compose
+
+_HALVES = 2
+_LARGE = 300
+"""How many cells a matrix must have, by rows and positions, for a second process to be worth its start."""
 
 
 def matrix(network: Network, hold: Hold) -> Matrix:
@@ -49,7 +55,41 @@ class _Same(_Key):
 
 @lru_cache(maxsize=64)
 def _matrix(key: _Same) -> Matrix:
-    return matrix_of(key.network, key.hold, all_failures(key.hold))
+    """All rows, in two halves: large ones each in a process of its own, with the same outcome."""
+    out = all_failures(key.hold)
+    halves = [(key.network, key.hold, part) for part in (out[::2], out[1::2])]
+    if len(out) * len(key.hold.positions) < _LARGE or (os.cpu_count() or 1) < _HALVES:
+        made = [matrix_of(*half) for half in halves]
+    else:
+        with ProcessPoolExecutor(max_workers=_HALVES) as pool:
+            made = list(pool.map(matrix_of, *zip(*halves, strict=True)))
+    return merged(made, out)
+
+
+def merged(parts: Sequence[Matrix], out: Sequence[OutOfService]) -> Matrix:
+    """One matrix of the rows of several, in the order of `out`; procedures that are alike are one."""
+    rows = {row.out: (row, part.procedures) for part in parts for row in part.rows}
+    procedures: dict[str, Procedure] = {}
+    names: dict[object, str] = {}
+
+    def known(name: str, made: Mapping[str, Procedure]) -> str:
+        if not name:
+            return ""
+        one = made[name]
+        alike = (one.operation, str(one.units), str(one.aboard), one.put_back, str(one.steps))
+        if alike not in names:
+            names[alike] = name
+            procedures[name] = one
+        return names[alike]
+
+    found = tuple(
+        replace(
+            row,
+            cells=tuple(replace(cell, procedure=known(cell.procedure, made)) for cell in row.cells),
+        )
+        for row, made in (rows[one] for one in out)
+    )
+    return Matrix(parts[0].hold, found, procedures, sum(part.plans for part in parts))
 
 
 def all_failures(hold: Hold) -> tuple[OutOfService, ...]:
@@ -206,9 +246,10 @@ class _Making:
         if isinstance(made.plan, NoPlan):
             return ""
         steps = compose(made.plan, without(self.hold, [one]), self.prover.network.hazards)
-        key = (job, str(steps.steps))
+        told = put_out_of_service(steps, self.hold, [one])
+        key = (job, str(told.steps))
         if key not in self._names:
-            self._names[key] = self._publish(put_out_of_service(steps, self.hold, [one]), job)
+            self._names[key] = self._publish(told, job)
         return self._names[key]
 
     def _is_whole(self, job: Job) -> bool:

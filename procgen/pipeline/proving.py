@@ -47,6 +47,7 @@ class Prover:
     network: Network
     hold: Hold
     made: int = 0
+    _asked: dict[object, Proven] = field(default_factory=dict)
     _known: dict[object, Proven] = field(default_factory=dict)
     _lefts: dict[object, Hold] = field(default_factory=dict)
     _units: dict[str, PlannedUnit] = field(default_factory=dict)
@@ -61,6 +62,13 @@ class Prover:
 
     def prove(self, job: Job, out: Sequence[OutOfService] = ()) -> Proven:
         """The plan for a job with items out of service, simulated; none where the simulator objects."""
+        asked = (job, tuple((one.item, one.failure) for one in out))
+        if asked not in self._asked:
+            self._asked[asked] = self._known_or_new(job, out)
+        return self._asked[asked]
+
+    def _known_or_new(self, job: Job, out: Sequence[OutOfService]) -> Proven:
+        """What was proven of a hold that is left the same, by whatever is out of service; else a new proof."""
         left = self._left(out)
         start = self._start(job, left, out)
         held = tuple((name, position.held_by) for name, position in left.positions.items() if out)
