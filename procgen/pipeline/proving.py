@@ -68,7 +68,7 @@ class Prover:
         return self._asked[asked]
 
     def _known_or_new(self, job: Job, out: Sequence[OutOfService]) -> Proven:
-        """What was proven of a hold that is left the same, by whatever is out of service; else a new proof."""
+        """What was proven of a hold that is left the same by whatever is out of service; else a new proof."""
         left = self._left(out)
         start = self._start(job, left, out)
         held = tuple((name, position.held_by) for name, position in left.positions.items() if out)
