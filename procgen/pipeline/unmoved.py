@@ -31,8 +31,9 @@ from procgen.write.cycles import Cycle, cycles
 def unmoved(hold: Hold, trace: Trace, one: OutOfService) -> bool:
     """Whether a clean simulation is sure to be the same with this item out of service.
 
-    So it is with a restraint that no step names, that no unit passes and that stands all the while as it has
-    failed; with a control that no step works; with a drive or the power where nothing is driven.
+    So it is with a restraint that no step moves, that no unit passes and that stands all the while as it has
+    failed (looking at it finds it so, unless it is missing); with a control that no step works; with a drive
+    or the power where nothing is driven.
     """
     steps = [traced.step for traced in trace.steps]
     item = one.item
@@ -41,7 +42,11 @@ def unmoved(hold: Hold, trace: Trace, one: OutOfService) -> bool:
         stands = after.restraints[item]
         return (
             not after.dead
-            and not any(item in _named(step) for step in steps)
+            and not any(
+                item in _named(step)
+                for step in steps
+                if one.failure is Failure.MISSING or not isinstance(step, CheckItems)
+            )
             and not any(item in traced.passed for traced in trace.steps)
             and all(
                 _stands(state, item) is stands for each in trace.steps for state in (each.before, each.after)
