@@ -74,7 +74,7 @@
   function toggle(which) {
     view = view === which ? "one" : which;
     if (view === "help") {
-      pick(screens[now].querySelector(".trouble-link:not(.broken-link) a"));
+      pick(screens[now].querySelector(".trouble-link a"));
       items(screens[now].querySelector(".broken-link a"));
     }
     draw(true);
@@ -105,7 +105,7 @@
     focusOn(head);
   }
   document.addEventListener("click", function (event) {
-    var link = event.target.closest ? event.target.closest(".trouble-link a, .which-way a, a.hz, .gone-all a") : null;
+    var link = event.target.closest ? event.target.closest(".trouble-link a, .broken-link a, .which-way a, a.hz, .gone-all a") : null;
     if (!link) return;
     event.preventDefault();
     if (link.closest(".gone-all")) { items(null); return; }

@@ -14,6 +14,7 @@ from procgen.diagnostics import ProcgenError
 from procgen.model.words import Operation
 from procgen.publish import home_tree, station_tree
 from procgen.publish.folds import parts
+from procgen.publish.out_of_service import procedures_shown
 from procgen.publish.words import DEMONSTRATION, PREVAIL
 from procgen.results.page import StationSite
 from tests.publish.sites import hold_site, site, sites, templates
@@ -39,6 +40,13 @@ def test_a_station_has_a_page_for_each_hold_and_operation_and_a_card() -> None:
             *(f"docs/holds/{hold}.md" for hold in holds),
             *(f"docs/limits/{hold}.md" for hold in holds),
             *(f"docs/loads/{hold}.md" for hold in holds),
+            *(f"docs/out-of-service/{hold}.md" for hold in holds),
+            *(
+                f"docs/out-of-service/{hold}/{short.name}.html"
+                for hold in holds
+                for short in procedures_shown(hold_site("N4T", hold))
+            ),
+            "docs/assets/short.css",
             "docs/assets/diagram.css",
             "docs/assets/manual.css",
             "docs/changes.md",
