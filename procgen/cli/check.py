@@ -3,7 +3,8 @@
 Reads every file strictly, checks its shape, names, units and sources; derives the loading and unloading
 procedure of every hold, simulates it and every procedure written by hand step by step; looks for missing
 and misplaced warnings and checks. All findings come in one run, each with its file, line and column, the
-rule (see `procgen explain RULE`) and a way out.
+rule (see `procgen explain RULE`) and a way out. --format sarif writes them for review tools (OASIS SARIF
+2.1.0), --format markdown as a short table to put under a change.
 """
 
 from __future__ import annotations
@@ -29,18 +30,24 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         help="check this procedure too, as if a station had written it (- reads standard input)",
     )
     day_option(parser)
-    format_option(parser, "text", "json")
+    format_option(parser, "text", "json", "sarif", "markdown")
 
 
 def run(options: argparse.Namespace) -> int:
     """Check and report; 1 when there is anything to answer."""
-    from procgen import report
+    from procgen import lint, report
     from procgen.cli.inputs import checked_stations
+    from procgen.disk import packaged
 
     checked = checked_stations(options.stations, _extra_files(options.procedure), options.on)
     shown, root = (checked.findings, checked.documents), str(options.stations)
     if options.format == "json":
         print(report.findings_json(*shown, root=root, waived=checked.waived))
+    elif options.format == "sarif":
+        rules = lint.load_rules(packaged.rule_pages())
+        print(report.findings_sarif(*shown, rules, root=root, waived=checked.waived))
+    elif options.format == "markdown":
+        print(report.findings_markdown(*shown, root=root, waived=checked.waived), end="")
     elif checked.findings or checked.waived:
         print(report.findings_text(*shown, root=root, waived=checked.waived))
     else:

@@ -5,12 +5,13 @@ with one.
 """
 
 from procgen.report.figure_tables import figures_json, figures_text
-from procgen.report.findings import count_line, findings_json, findings_text
+from procgen.report.findings import count_line, findings_json, findings_markdown, findings_text
 from procgen.report.limit_tables import limits_json, limits_text
 from procgen.report.matrix import matrix_json, matrix_text
 from procgen.report.plans import no_plan_json, no_plan_text, plan_json, plan_text, plan_yaml
 from procgen.report.recoveries import recoveries_json, recoveries_text
 from procgen.report.rules import rule_text, rules_json, rules_markdown, rules_text
+from procgen.report.sarif import findings_sarif
 from procgen.report.step_form import procedure_data, procedure_of
 
 __all__ = [
@@ -18,6 +19,8 @@ __all__ = [
     "figures_json",
     "figures_text",
     "findings_json",
+    "findings_markdown",
+    "findings_sarif",
     "findings_text",
     "limits_json",
     "limits_text",

@@ -1,7 +1,8 @@
-"""Findings as text for people and as JSON for programs."""
+"""Findings as text for people, as JSON for programs and as a table for a review."""
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
@@ -64,6 +65,42 @@ def findings_json(
         for one in waived
     ]
     return json_text({"findings": rows, "waived": set_aside, "summary": summary})
+
+
+def findings_markdown(
+    findings: Sequence[Finding],
+    documents: Documents,
+    *,
+    root: str = "",
+    waived: Sequence[Waived] = (),
+) -> str:
+    """Findings as a short Markdown table to put under a change, in the order of the text: one row each.
+
+    What is waived follows as rows of its own; the last line counts the findings.
+    """
+    rows = [
+        (str(one.severity), one.rule, one.place, one.message, one.suggestion)
+        for one in in_order(findings, documents)
+    ]
+    rows += [
+        ("waived", one.finding.rule, one.finding.place, one.finding.message, one.waiver.reason)
+        for one in waived
+    ]
+    if not rows:
+        return f"{count_line(findings)}\n"
+    lines = ["| | where | what | way out |", "|---|---|---|---|"]
+    for severity, rule, place, message, way_out in rows:
+        where = shown_place(place, documents, root)
+        code = f"`{where.replace('`', '')}`" if where else ""
+        cells = (severity, code, f"{message} [{rule}]", way_out)
+        lines.append(f"| {' | '.join(map(_cell, cells))} |")
+    return "\n".join([*lines, "", count_line(findings), ""])
+
+
+def _cell(text: str) -> str:
+    """Text that stays in its cell and is no markup: on one line, with what Markdown and HTML read escaped."""
+    line = _one_line(text).replace("&", "&amp;").replace("<", "&lt;")
+    return re.sub(r"([|\\*_\[\]])", r"\\\1", line) if not line.startswith("`") else line.replace("|", "\\|")
 
 
 def in_order(findings: Iterable[Finding], documents: Documents) -> list[Finding]:

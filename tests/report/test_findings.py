@@ -4,7 +4,9 @@ import json
 import re
 
 from procgen.diagnostics import NOWHERE, Finding, Place, Related, Severity, Span
-from procgen.report import findings_json, findings_text
+from procgen.model.waiver import Waiver
+from procgen.report import findings_json, findings_markdown, findings_text
+from procgen.results.waived import Waived
 from procgen.source import Document, read_document
 
 HOLD = """\
@@ -137,3 +139,31 @@ def test_a_syntax_error_points_where_the_broken_thing_begins() -> None:
     assert text.startswith("a.yaml:1:4: error: the bracket")
     assert "    1 | a: [1\n      |    ^\n" in text
     assert "a.yaml:2:2: note:" in text
+
+
+def test_the_table_has_a_row_for_each_finding() -> None:
+    lines = findings_markdown(findings(), documents(), root="stations").split("\n")
+    assert lines[:2] == ["| | where | what | way out |", "|---|---|---|---|"]
+    assert lines[2] == (
+        "| error | `stations/fleet/holds/ONE.yaml:3:32` |"
+        " “lok” is no kind of restraint \\[unknown-word\\] |  |"
+    )
+    assert lines[3].endswith("which this hold does not have \\[unknown-name\\] | did you mean “lock-1”? |")
+    assert len(lines) == 2 + 3 + 3
+    assert lines[-2:] == ["2 errors and 1 warning in 2 files.", ""]
+
+
+def test_a_cell_of_the_table_cannot_break_it() -> None:
+    odd = Finding("r", "a | b\n<img src=x> & *c*", NOWHERE, suggestion="`x|y`")
+    (row,) = [line for line in findings_markdown([odd], {}).split("\n") if line.startswith("| error")]
+    assert row == r"| error |  | a \| b &lt;img src=x> &amp; \*c\* \[r\] | `x\|y` |"
+
+
+def test_the_table_lists_what_is_waived() -> None:
+    (_, one, _) = findings()
+    waiver = Waiver(one.rule, "known, mended by June", "B. Lund", "2026-12-31", one.place)
+    text = findings_markdown([], documents(), waived=[Waived(one, waiver)])
+    assert "| waived | `fleet/holds/ONE.yaml:5:19` |" in text
+    assert "known, mended by June" in text
+    assert text.endswith("\nNo findings.\n")
+    assert findings_markdown([], {}) == "No findings.\n"
