@@ -7,7 +7,7 @@ from __future__ import annotations
 import argparse
 import sys
 
-from procgen.cli.options import date_option, stations_option
+from procgen.cli.options import date_option, revision_number, stations_option
 
 SUMMARY = "approve a released revision"
 
@@ -15,7 +15,7 @@ SUMMARY = "approve a released revision"
 def arguments(parser: argparse.ArgumentParser) -> None:
     """The command's own arguments."""
     parser.add_argument("station", metavar="STATION", help="the code of a station")
-    parser.add_argument("revision", type=int, metavar="REV", help="the number of the revision")
+    parser.add_argument("revision", type=revision_number, metavar="REV", help="the number of the revision")
     parser.add_argument("--as", dest="name", required=True, metavar="NAME", help="who approves it")
     parser.add_argument("--remark", default="", metavar="TEXT", help="what is to be kept with the approval")
     date_option(parser, "approval")

@@ -26,7 +26,8 @@ def run(options: argparse.Namespace) -> int:
     from procgen.report.history import history_json, history_text
 
     chain = releases_of(options.stations, options.station)
-    standings = release.standings(chain, options.on)
+    # Of a chain that is not in order nobody can say what is in force: the newest may be what is lost.
+    standings = {} if chain.findings else release.standings(chain, options.on)
     if options.format == "json":
         print(history_json(chain, standings))
     else:

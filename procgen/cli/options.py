@@ -67,3 +67,10 @@ def day(text: str) -> str:
         raise argparse.ArgumentTypeError(
             f"“{text}” is not a day of the calendar: write year, month and day, as in 2026-09-01"
         ) from None
+
+
+def revision_number(text: str) -> int:
+    """The number of a revision, for `argparse`."""
+    if not (text.isascii() and text.isdecimal()) or int(text) == 0:
+        raise argparse.ArgumentTypeError(f"“{text}” is no number of a revision: write 1, 2, 3 ...")
+    return int(text)

@@ -35,11 +35,12 @@ def run(options: argparse.Namespace) -> int:
     """Release; 1 when something found or unanswered stands in the way."""
     from procgen.cli.inputs import checked_stations, one_line, station_folder, station_named
     from procgen.disk.releases import add, writing
-    from procgen.pipeline.releasing import Refused, Wanted, prepare_release
+    from procgen.pipeline.releasing import Refused, Wanted, prepare_release, refuse_dates
     from procgen.release import LIST_FILE
 
     author, reason = one_line(options.author, "the author"), one_line(options.reason, "the reason")
     wanted = Wanted(options.date, options.effective, author, reason, options.expires or "")
+    refuse_dates(wanted)
     with writing(station_folder(options.stations, options.station)) as releases:
         checked = checked_stations(options.stations, today=options.date)
         ready = prepare_release(checked, station_named(checked, options.station), wanted)

@@ -25,6 +25,7 @@ class Versions:
 
     folder: Path
     _revisions: dict[str, Checked] = field(default_factory=dict)
+    _said: set[str] = field(default_factory=set)
 
     @cached_property
     def _draft(self) -> Checked:
@@ -60,7 +61,7 @@ class Versions:
             return self._released(found["head"], found["hold"], int(which))
         checked = self._state(which)
         if not checked.publishable:
-            print(report.findings_text(checked.findings, checked.documents, root=str(self.folder)))
+            self._say(report.findings_text(checked.findings, checked.documents, root=str(self.folder)))
             return None
         code, hold = self._named(checked, found["head"], found["hold"])
         station = station_named(checked, code)
@@ -72,10 +73,16 @@ class Versions:
         """A release, with what was accepted in it and who approved it."""
         chain = releases_of(self.folder, code)
         if chain.findings:
-            print(report.findings_text(chain.findings, {}, root=str(self.folder)))
+            self._say(report.findings_text(chain.findings, {}, root=str(self.folder)))
             return None
         side = released_side(chain, number)
         return replace(side, version=only_hold(side.version, hold)) if hold else side
+
+    def _say(self, findings: str) -> None:
+        """Print findings, once where both sides have the same."""
+        if findings not in self._said:
+            print(findings)
+        self._said.add(findings)
 
     def _state(self, which: str) -> Checked:
         """The folder as it is, or as git has it."""

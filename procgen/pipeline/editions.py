@@ -83,7 +83,7 @@ def _released_edition(
 ) -> Edition:
     read, row = reads[number - 1], rows[number - 1]
     about = read.released.release
-    revision = Revision(about.number, about.date, about.effective, about.author, about.reason)
+    revision = Revision(about.number, about.date, read.released.counts_from, about.author, about.reason)
     before = reads[number - 2].record if number > 1 else None
     return Edition(
         site=_stamped(read.record.manual, revision),
@@ -136,9 +136,7 @@ def _stamped(site: StationSite, revision: Revision) -> StationSite:
 
 def _until(chain: Chain, number: int) -> str:
     """The day on which a later approved revision takes the place of this one; empty where none does."""
-    later = [
-        one.release.effective for one in chain.releases[number:] if one.approved and not one.release.expires
-    ]
+    later = [one.counts_from for one in chain.releases[number:] if one.approved and not one.release.expires]
     return min(later, default="")
 
 

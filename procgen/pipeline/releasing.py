@@ -60,7 +60,8 @@ def prepare_release(checked: Checked, station: Station, wanted: Wanted) -> relea
     if standing:
         return Refused(standing)
     chain = chain_of(checked, station.code)
-    _refuse_dates(chain, wanted)
+    refuse_dates(wanted)
+    _refuse_older(chain, wanted)
     record = record_of(checked, station)
     text = release.record_text(record)
     if chain.last is not None and release.identity(text) == chain.last.release.identity:
@@ -95,11 +96,15 @@ def _stands_in_the_way(finding: Finding, checked: Checked, station: str) -> bool
     return finding.severity is not Severity.ADVICE and not elsewhere and not cured
 
 
-def _refuse_dates(chain: Chain, wanted: Wanted) -> None:
+def refuse_dates(wanted: Wanted) -> None:
+    """Raise `ProcgenError` where the dates of a release contradict each other."""
     if wanted.effective < wanted.date:
         raise ProcgenError(f"in force on {wanted.effective}, before the day of the release ({wanted.date})")
     if wanted.expires and wanted.expires < wanted.effective:
         raise ProcgenError(f"expires on {wanted.expires}, before it comes into force ({wanted.effective})")
+
+
+def _refuse_older(chain: Chain, wanted: Wanted) -> None:
     last = chain.last.release if chain.last else None
     if last is not None and wanted.date < last.date:
         raise ProcgenError(f"dated {wanted.date}, before revision {last.number} of {last.date}")
@@ -128,12 +133,14 @@ def prepare_approval(chain: Chain, number: int, by: str, date: str, remark: str)
         raise ProcgenError(f"{chain.station} has no revision {number} (revisions: {known})")
     released = chain.releases[number - 1]
     about = released.release
-    if by == about.author:
+    if _same(by, about.author):
         raise ProcgenError(f"{by} is the author of revision {number}: somebody else approves it")
-    if any(one.by == by for one in released.approvals):
+    if any(_same(one.by, by) for one in released.approvals):
         raise ProcgenError(f"{by} has approved revision {number} already")
     if date < about.date:
         raise ProcgenError(f"approved on {date}, before revision {number} was released ({about.date})")
+    if about.expires and date > about.expires:
+        raise ProcgenError(f"approved on {date}, after revision {number} has ended ({about.expires})")
     approval = Approval(
         station=chain.station,
         number=number,
@@ -144,6 +151,11 @@ def prepare_approval(chain: Chain, number: int, by: str, date: str, remark: str)
         remark=remark,
     )
     return release.approval_added(chain, approval)
+
+
+def _same(one: str, other: str) -> bool:
+    """Whether two names are one person's: capitals and spaces tell nobody apart."""
+    return "".join(one.split()).casefold() == "".join(other.split()).casefold()
 
 
 def _accepted(chain: Chain, number: int) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from procgen.release import chain as _chain
 from procgen.release import standing as _standing
 from procgen.release.adding import Addition, approval_added, previous_of, release_added
-from procgen.release.chain import chains, read_chain
+from procgen.release.chain import all_gone, chains, read_chain
 from procgen.release.codec import RecordError
 from procgen.release.files import LIST_FILE
 from procgen.release.gate import Owing, Review, review
@@ -23,6 +23,7 @@ __all__ = [
     "Owing",
     "RecordError",
     "Review",
+    "all_gone",
     "approval_added",
     "chains",
     "check_dates",

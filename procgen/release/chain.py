@@ -7,10 +7,11 @@ to end, list and all: that is for whoever keeps copies (git does).
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from procgen.diagnostics import Finding, Place, Severity, Span
+from procgen.model.answer import Answer
 from procgen.release.codec import RecordError
 from procgen.release.files import (
     FOLDER,
@@ -54,6 +55,20 @@ def read_chain(station: str, files: Mapping[str, str]) -> Chain:
     return Chain(station, tuple(reading.releases), reading.listed, tuple(reading.findings))
 
 
+def all_gone(answers: Mapping[str, Sequence[Answer]], known: Mapping[str, Chain]) -> Iterator[Finding]:
+    """Stations without a release whose answers can only have been given to one; by the station's code."""
+    for station, given in answers.items():
+        if given and station not in known:
+            yield Finding(
+                "release-missing",
+                f"{station} has no releases, and answers to what differs from one",
+                given[0].place,
+                Severity.ERROR,
+                f"put back the folder {station}/{FOLDER} from version control or a copy; if nothing was ever"
+                " released, take the answers out",
+            )
+
+
 @dataclass
 class _Reading:
     """One chain on its way."""
@@ -76,7 +91,7 @@ class _Reading:
         altered = set(self._altered())
         for name in sorted(self.files, key=lambda one: (release_number(one) or 0, one)):
             if release_number(name) is not None and name not in altered:
-                self._read_release(name)
+                self._read_release(name, altered)
         self._gaps()
         self._settle(altered)
 
@@ -120,7 +135,7 @@ class _Reading:
             if name not in self.files:
                 self.say("release-missing", name, f"“{name}” was released and is gone", _RESTORE)
 
-    def _read_release(self, name: str) -> None:
+    def _read_release(self, name: str, altered: Collection[str]) -> None:
         text, number = self.files[name], release_number(name)
         try:
             release, record = read_release(text)
@@ -131,19 +146,20 @@ class _Reading:
             self._out_of_order(name, f"says it is revision {release.number} of {release.station}")
         elif identity(record) != release.identity:
             self.say("release-altered", name, "the record is not the one that was released", _RESTORE)
-        elif not self._follows(release.number, release.previous):
+        elif not self._follows(release.number, release.previous, altered):
             self._out_of_order(name, "was not made after the release that stands before it")
         else:
             self.releases.append(
                 Released(release, text, record, tuple(self._approvals(release.number, text)))
             )
 
-    def _follows(self, number: int, previous: str) -> bool:
+    def _follows(self, number: int, previous: str, altered: Collection[str]) -> bool:
         before = self.files.get(release_file(number - 1))
         if number == 1:
             return previous == ""
-        # A release whose forerunner is gone cannot be judged; that it is gone is said elsewhere.
-        return before is None or sha256(before) == previous
+        # A release whose forerunner is gone or altered cannot be judged; that it is, is said elsewhere.
+        judged = before is not None and release_file(number - 1) not in altered
+        return not judged or sha256(before or "") == previous
 
     def _approvals(self, number: int, text: str) -> Iterator[Approval]:
         names = [name for name in self.files if (approval_numbers(name) or (0,))[0] == number]

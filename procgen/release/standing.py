@@ -19,13 +19,14 @@ RULES: Mapping[str, str] = {
 def in_force(chain: Chain, on: str) -> Released | None:
     """The revision in force on a day (ISO 8601): the newest that is approved, effective and not expired.
 
+    What was approved late counts from its approval on, and not for the days before it.
     When a temporary revision ends, the one before it is in force again.
     """
     return next((one for one in reversed(chain.releases) if _may_count(one, on)), None)
 
 
 def _may_count(one: Released, on: str) -> bool:
-    return one.approved and one.release.effective <= on and not _expired(one, on)
+    return one.approved and one.counts_from <= on and not _expired(one, on)
 
 
 def _expired(one: Released, on: str) -> bool:
@@ -50,9 +51,10 @@ def _standing(one: Released, now: Released | None, on: str) -> Standing:
 
 def check_dates(chain: Chain, on: str) -> Iterator[Finding]:
     """Temporary revisions that have run out on a day, and that no later revision in force has replaced."""
-    for number, standing in standings(chain, on).items():
-        if standing is Standing.EXPIRED:
-            release = chain.releases[number - 1].release
+    standing = standings(chain, on)
+    for one in chain.releases:
+        release, number = one.release, one.release.number
+        if standing[number] is Standing.EXPIRED:
             yield Finding(
                 EXPIRED_RULE,
                 f"the temporary revision {number} of {chain.station} ended on {release.expires}",

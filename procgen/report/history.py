@@ -7,20 +7,23 @@ from collections.abc import Mapping
 from procgen.report.json_text import json_text
 from procgen.results.release import Chain, Released, Standing
 
+_NOT_KNOWN = "how it stands is not known, for the releases are not in order"
+
 
 def history_text(chain: Chain, standings: Mapping[int, Standing]) -> str:
-    """One paragraph for each revision, the newest first."""
+    """One paragraph for each revision, the newest first; one without a standing is told as not known."""
     if not chain.releases:
         return f"{chain.station} has released nothing."
-    return "\n\n".join(_paragraph(one, standings[one.release.number]) for one in reversed(chain.releases))
+    return "\n\n".join(_paragraph(one, standings.get(one.release.number)) for one in reversed(chain.releases))
 
 
-def _paragraph(one: Released, standing: Standing) -> str:
+def _paragraph(one: Released, standing: Standing | None) -> str:
     about = one.release
     until = f" until {about.expires} (temporary)" if about.expires else ""
+    late = "" if one.counts_from == about.effective else f" (meant: {about.effective}; approved later)"
     lines = [
-        f"revision {about.number}: {standing}",
-        f"  released {about.date}, in force from {about.effective}{until}",
+        f"revision {about.number}: {standing or _NOT_KNOWN}",
+        f"  released {about.date}, in force from {one.counts_from}{late}{until}",
         f"  written by {about.author}: {about.reason}",
         *(f"  approved by {a.by} on {a.date}{_with(a.remark, a.accepted)}" for a in one.approvals),
         *(f"  accepted by {a.by} on {a.date}: {a.difference}: {a.reason}" for a in about.answers),
@@ -42,9 +45,10 @@ def history_json(chain: Chain, standings: Mapping[int, Standing]) -> str:
             "revisions": [
                 {
                     "number": one.release.number,
-                    "standing": str(standings[one.release.number]),
+                    "standing": _plain(standings.get(one.release.number)),
                     "date": one.release.date,
                     "effective": one.release.effective,
+                    "counts_from": one.counts_from,
                     "expires": one.release.expires or None,
                     "author": one.release.author,
                     "reason": one.release.reason,
@@ -65,3 +69,7 @@ def history_json(chain: Chain, standings: Mapping[int, Standing]) -> str:
             ],
         }
     )
+
+
+def _plain(standing: Standing | None) -> str | None:
+    return None if standing is None else str(standing)

@@ -60,6 +60,11 @@ class Released:
         """Whether anybody has approved it."""
         return bool(self.approvals)
 
+    @property
+    def counts_from(self) -> str:
+        """The day from which it counts: its own, or that of its first approval where that came later."""
+        return max(self.release.effective, min((one.date for one in self.approvals), default=""))
+
 
 class Standing(StrEnum):
     """How a revision stands on a day."""

@@ -111,7 +111,9 @@ def test_the_check_names_a_release_that_was_tampered_with_and_nothing_is_added_t
     before = sorted((stations / "S3C" / "releases").iterdir())
     assert release(stations, "2026-06-01") == 1
     assert approve(stations, 1, "R. Quill (invented)", "2026-06-01") == 1
+    capsys.readouterr()
     assert main(["history", "S3C", "--stations", str(stations)]) == 1
+    assert "in force" not in capsys.readouterr().out.partition("released")[0]
     assert sorted((stations / "S3C" / "releases").iterdir()) == before
 
 
@@ -134,6 +136,7 @@ def test_nothing_is_released_while_the_check_finds_anything(
         (["history", "XXX"], "there is no station XXX"),
         (["approve", "S3C", "1", "--as", "B"], "S3C has no revision 1 (revisions: none)"),
         (["approve", "S3C", "1", "--as", " "], "the name is empty"),
+        (["history", "S3"], "there is no station S3"),
         (
             ["release", "S3C", "--effective", "2020-03-01", "--reason", "R", "--author", "A"],
             "before the day of",
@@ -166,9 +169,19 @@ def test_what_makes_no_sense_is_said_in_one_line(
 
 def test_nobody_approves_their_own_release(stations: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert release(stations, "2026-03-01") == 0
-    assert approve(stations, 1, "I. Sorrel (invented)", "2026-03-02") == 2
+    assert approve(stations, 1, "i.  sorrel (Invented)", "2026-03-02") == 2
     assert "somebody else approves it" in capsys.readouterr().err
     assert approve(stations, 1, "R. Quill (invented)", "2026-02-02") == 2
     assert approve(stations, 1, "R. Quill (invented)", "2026-03-02") == 0
     assert approve(stations, 1, "R. Quill (invented)", "2026-03-03") == 2
     assert "has approved revision 1 already" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("number", ["x", "0", "-1", "1.5", "²"])
+def test_a_revision_has_a_whole_number(
+    number: str, stations: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit) as ended:
+        main(["approve", "S3C", "--as", "B", "--stations", str(stations), "--", number])
+    assert ended.value.code == 2
+    assert "is no number of a revision: write 1, 2, 3" in capsys.readouterr().err

@@ -42,10 +42,10 @@ def release_of(chain: Chain, expires: str = "") -> Addition:
     return release_added(chain, about, record(number))
 
 
-def approval_of(chain: Chain, number: int, by: str = "B. Reviewer (invented)") -> Addition:
+def approval_of(chain: Chain, number: int, by: str = "B. Reviewer (invented)", date: str = "") -> Addition:
     """An approval of a release of a chain."""
     text = chain.releases[number - 1].text
-    return approval_added(chain, Approval(CODE, number, sha256(text), by, DAYS[number]))
+    return approval_added(chain, Approval(CODE, number, sha256(text), by, date or DAYS[number]))
 
 
 def with_added(files: Mapping[str, str], addition: Addition) -> dict[str, str]:

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from procgen.release import in_force, read_chain, sha256, standings
+from procgen.model.answer import Answer
+from procgen.release import all_gone, in_force, read_chain, sha256, standings
 from procgen.release.files import (
     LIST_FILE,
     approval_file,
@@ -59,6 +60,18 @@ def test_no_altered_byte_goes_unseen(data: st.DataObject) -> None:
         assert rules, (name, at, put)
         if name != LIST_FILE:
             assert rules[name] & {"release-altered"}
+
+
+def test_one_altered_file_is_one_finding_and_not_one_for_each_behind_it() -> None:
+    files = {**WHOLE, "001.json": WHOLE["001.json"].replace("Reason 1.", "Reason X.")}
+    assert found(files) == {"001.json": {"release-altered"}}
+
+
+def test_answers_without_any_release_tell_that_the_whole_folder_is_gone() -> None:
+    given = Answer("SR-AFT/limit/41", "s1", "B. Reviewer (invented)", "2026-06-01", "Reason.")
+    (finding,) = all_gone({CODE: (given,), "S2B": ()}, {})
+    assert (finding.rule, CODE in finding.message) == ("release-missing", True)
+    assert list(all_gone({CODE: (given,)}, {CODE: read_chain(CODE, WHOLE)})) == []
 
 
 @pytest.mark.parametrize(("first", "second"), [(1, 2), (2, 3), (1, 3)])
@@ -137,6 +150,25 @@ def test_the_revision_in_force_is_the_newest_that_is_approved_and_effective() ->
         2: Standing.IN_FORCE,
         3: Standing.DRAFT,
     }
+
+
+def test_a_late_approval_counts_from_its_own_day_and_not_before() -> None:
+    """The revision was to count from 2026-03-01; it was approved on 2026-03-09."""
+    files = chain_files(1)
+    files = with_added(files, approval_of(read_chain(CODE, files), 1, date="2026-03-09"))
+    chain = read_chain(CODE, files)
+    assert chain.releases[0].counts_from == "2026-03-09"
+    assert standings(chain, "2026-03-08") == {1: Standing.NOT_YET}
+    assert standings(chain, "2026-03-09") == {1: Standing.IN_FORCE}
+
+
+def test_a_gap_before_an_expired_temporary_revision_is_no_bug() -> None:
+    files = chain_files(3, approved=3, expires="2026-09-30")
+    del files["002.json"], files[approval_file(2, 1)]
+    chain = read_chain(CODE, files)
+    assert {one.rule for one in chain.findings} == {"release-missing"}
+    (finding,) = check_dates(chain, "2026-10-01")
+    assert finding.place.file == "S1A/releases/003.json"
 
 
 def test_when_a_temporary_revision_ends_the_one_before_it_counts_again_and_the_check_says_so() -> None:
