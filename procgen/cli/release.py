@@ -40,8 +40,8 @@ def run(options: argparse.Namespace) -> int:
 
     author, reason = one_line(options.author, "the author"), one_line(options.reason, "the reason")
     wanted = Wanted(options.date, options.effective, author, reason, options.expires or "")
-    refuse_dates(wanted)
     with writing(station_folder(options.stations, options.station)) as releases:
+        refuse_dates(wanted)
         checked = checked_stations(options.stations, today=options.date)
         ready = prepare_release(checked, station_named(checked, options.station), wanted)
         if isinstance(ready, Refused):
