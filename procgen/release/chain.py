@@ -7,7 +7,7 @@ to end, list and all: that is for whoever keeps copies (git does).
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from procgen.diagnostics import Finding, Place, Severity, Span
@@ -91,7 +91,7 @@ class _Reading:
         altered = set(self._altered())
         for name in sorted(self.files, key=lambda one: (release_number(one) or 0, one)):
             if release_number(name) is not None and name not in altered:
-                self._read_release(name, altered)
+                self._read_release(name)
         self._gaps()
         self._settle(altered)
 
@@ -135,7 +135,7 @@ class _Reading:
             if name not in self.files:
                 self.say("release-missing", name, f"“{name}” was released and is gone", _RESTORE)
 
-    def _read_release(self, name: str, altered: Collection[str]) -> None:
+    def _read_release(self, name: str) -> None:
         text, number = self.files[name], release_number(name)
         try:
             release, record = read_release(text)
@@ -146,20 +146,19 @@ class _Reading:
             self._out_of_order(name, f"says it is revision {release.number} of {release.station}")
         elif identity(record) != release.identity:
             self.say("release-altered", name, "the record is not the one that was released", _RESTORE)
-        elif not self._follows(release.number, release.previous, altered):
+        elif not self._follows(release.number, release.previous):
             self._out_of_order(name, "was not made after the release that stands before it")
         else:
             self.releases.append(
                 Released(release, text, record, tuple(self._approvals(release.number, text)))
             )
 
-    def _follows(self, number: int, previous: str, altered: Collection[str]) -> bool:
+    def _follows(self, number: int, previous: str) -> bool:
         before = self.files.get(release_file(number - 1))
         if number == 1:
             return previous == ""
-        # A release whose forerunner is gone or altered cannot be judged; that it is, is said elsewhere.
-        judged = before is not None and release_file(number - 1) not in altered
-        return not judged or sha256(before or "") == previous
+        # A release whose forerunner is gone cannot be judged; that it is gone is said elsewhere.
+        return before is None or sha256(before) == previous
 
     def _approvals(self, number: int, text: str) -> Iterator[Approval]:
         names = [name for name in self.files if (approval_numbers(name) or (0,))[0] == number]
