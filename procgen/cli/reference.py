@@ -22,8 +22,8 @@ def run(options: argparse.Namespace) -> int:
     """Write the pages."""
     from procgen import lint, report
     from procgen.disk import packaged
-    from procgen.limits.check_values import check_values
     from procgen.load.reference import data_reference
+    from procgen.pipeline.check_values import every_check_value
     from procgen.release.schema import record_schema
     from procgen.report.check_values import check_values_page
     from procgen.report.json_text import json_text
@@ -33,7 +33,7 @@ def run(options: argparse.Namespace) -> int:
     pages = {
         "data-reference.md": data_reference(packaged.schemas()),
         "rules.md": report.rules_markdown(rules),
-        "check-values.md": check_values_page(check_values()),
+        "check-values.md": check_values_page(every_check_value()),
         "record.schema.json": json_text(record_schema()) + "\n",
     }
     for name, text in pages.items():

@@ -42,11 +42,16 @@ def _corners() -> Iterator[CheckValue]:
         (27, 64, 0, "125", "0.0000001", calculus),
         (8, 3, 1, "12.856318", "0.000001", moretti),
     ):
-        scale = 10_000
-        door = Doorway(of(one * scale, "m"), of(2, "m"), of(10**7, "m"), of(0, "m"))
-        found = _length(door, other * scale, width * scale, Fraction(10**7))
         words = f"corridors {one} and {other}, width {width}"
-        yield case("longest piece round a corner", words, found / scale, published, places, source)
+        found = least_length(one, other, width)
+        yield case("longest piece round a corner", words, found, published, places, source)
+
+
+def least_length(one: int | str, other: int | str, width: int | str) -> Fraction:
+    """The longest piece of a width that goes round the corner of two corridors."""
+    scale = 10_000
+    door = Doorway(of(Fraction(one) * scale, "m"), of(2, "m"), of(10**7, "m"), of(0, "m"))
+    return _length(door, Fraction(other) * scale, Fraction(width) * scale, Fraction(10**7)) / scale
 
 
 def _open_doors() -> Iterator[CheckValue]:

@@ -1,7 +1,8 @@
 """Check values: cases with published answers, each reckoned by the functions that reckon the tables.
 
 `(memory)` in a source marks a document that was not at hand when the value was written down. The cases of
-mathematics and units are in `check_cases`.
+mathematics and units are in `check_cases`, more published ones in `check_published`, answers of
+general-purpose libraries in `check_libraries`.
 """
 
 from __future__ import annotations
@@ -12,6 +13,8 @@ from fractions import Fraction
 from procgen.limits.angles import root
 from procgen.limits.check_balance import nose_loads
 from procgen.limits.check_cases import case, general_cases
+from procgen.limits.check_libraries import library_cases
+from procgen.limits.check_published import published_cases
 from procgen.limits.contact import contact_uses, four_points, least_area_limit, most_cargo, spread
 from procgen.limits.handmoves import hand_move, push_force
 from procgen.limits.stability import centre, stance, total
@@ -29,8 +32,18 @@ _ATP = "FAA airline transport pilot knowledge-test style items"
 
 
 def check_values() -> tuple[CheckValue, ...]:
-    """Every check value, in the order of the tables they belong to."""
-    return (*_floor(), *_factors(), *_tie_down(), *_spreading(), *_standing(), *_by_hand(), *general_cases())
+    """Every check value of the limits: table by table, more published ones, libraries'."""
+    return (
+        *_floor(),
+        *_factors(),
+        *_tie_down(),
+        *_spreading(),
+        *_standing(),
+        *_by_hand(),
+        *general_cases(),
+        *published_cases(),
+        *library_cases(),
+    )
 
 
 def _floor() -> Iterator[CheckValue]:

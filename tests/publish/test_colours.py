@@ -8,6 +8,7 @@ from fractions import Fraction
 
 import pytest
 
+from procgen.publish.contrast import channels, contrast
 from tests.publish.sites import templates
 
 THEMES = {
@@ -15,24 +16,6 @@ THEMES = {
     "manual, dark": ("manual.css", r"\[data-md-color-scheme=\"slate\"\] \.pg-view,[^{]*\{([^}]*)\}"),
     "card, dark": ("card.css", r":root\[data-theme=\"dark\"\] \.pg-view,[^{]*\{([^}]*)\}"),
 }
-
-
-def channels(colour: str) -> tuple[int, ...]:
-    digits = colour.lstrip("#")
-    digits = "".join(2 * d for d in digits) if len(digits) == 3 else digits
-    return tuple(int(digits[n : n + 2], 16) for n in (0, 2, 4))
-
-
-def luminance(colour: tuple[int, ...]) -> float:
-    """WCAG 2.2, definition of relative luminance."""
-    shares = [value / 255 for value in colour]
-    linear = [s / 12.92 if s <= 0.04045 else ((s + 0.055) / 1.055) ** 2.4 for s in shares]
-    return float(sum(weight * s for weight, s in zip((0.2126, 0.7152, 0.0722), linear, strict=True)))
-
-
-def contrast(one: tuple[int, ...], two: tuple[int, ...]) -> float:
-    light, dark = sorted((luminance(one), luminance(two)), reverse=True)
-    return (light + 0.05) / (dark + 0.05)
 
 
 def mixed(over: tuple[int, ...], under: tuple[int, ...], share: Fraction) -> tuple[int, ...]:
