@@ -40,6 +40,7 @@
   if (pick) {
     var select = document.getElementById("aircraft-select"), told = document.getElementById("aircraft-told");
     var rows = Array.prototype.slice.call(document.querySelectorAll("[data-hold-for]"));
+    var pages = Array.prototype.slice.call(document.querySelectorAll("[data-page-for]"));
     var names = function (some) {
       return some.map(function (row) { return row.getAttribute("data-hold"); }).join(", ");
     };
@@ -49,10 +50,17 @@
         return picked && list(row, "data-hold-for").indexOf(picked) < 0;
       });
       rows.forEach(function (row) { row.hidden = hidden.indexOf(row) >= 0; });
+      var left = pages.filter(function (one) {
+        one.hidden = Boolean(picked) && list(one, "data-page-for").indexOf(picked) < 0;
+        return one.hidden && !one.closest("[hidden][data-hold-for]");
+      });
       var shown = rows.filter(function (row) { return !row.hidden; });
       told.textContent = !picked ? "All " + rows.length + " holds are shown, for every aircraft."
         : "For " + picked + " shown: " + (names(shown) || "none") + ". Hidden, because not for " + picked + ": "
-          + (hidden.length ? hidden.length + " (" + names(hidden) + ")" : "none") + ".";
+          + (hidden.length ? hidden.length + " (" + names(hidden) + ")" : "none") + "."
+          + (left.length ? " Hidden pages of its holds: " + left.map(function (one) {
+            return one.getAttribute("data-page");
+          }).join(", ") + "." : "");
     };
     var before = kept();
     select.value = before;

@@ -11,10 +11,16 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections import Counter
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from procgen.cli.options import day_option, format_option, stations_argument
+
+if TYPE_CHECKING:
+    from procgen.pipeline.checking import Checked
 
 SUMMARY = "find everything that is wrong, with file, line and column"
 
@@ -29,6 +35,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         metavar="FILE",
         help="check this procedure too, as if a station had written it (- reads standard input)",
     )
+    parser.add_argument(
+        "--registration",
+        metavar="MARK",
+        help="check everything, and only count what is found in holds and procedures of other aircraft",
+    )
     day_option(parser)
     format_option(parser, "text", "json", "sarif", "markdown")
 
@@ -40,6 +51,9 @@ def run(options: argparse.Namespace) -> int:
     from procgen.disk import packaged
 
     checked = checked_stations(options.stations, _extra_files(options.procedure), options.on)
+    told: list[str] = []
+    if options.registration is not None:
+        checked, told = _for_one(checked, options.registration)
     shown, root = (checked.findings, checked.documents), str(options.stations)
     if options.format == "json":
         print(report.findings_json(*shown, root=root, waived=checked.waived))
@@ -52,7 +66,30 @@ def run(options: argparse.Namespace) -> int:
         print(report.findings_text(*shown, root=root, waived=checked.waived))
     else:
         _print_clean(checked)
+    for line in told:
+        print(line, file=sys.stdout if options.format == "text" else sys.stderr)
     return 1 if checked.findings else 0
+
+
+def _for_one(checked: Checked, registration: str) -> tuple[Checked, list[str]]:
+    """What was found that concerns one aircraft, and in words what that is and what was left out."""
+    from procgen.cli.registrations import nobody
+    from procgen.pipeline.outfits import concerns
+
+    mine = concerns(checked.network, registration)
+    if mine is None:
+        raise nobody(checked.network, registration)
+    shown = tuple(one for one in checked.findings if one.place.file not in mine.not_for)
+    waived = tuple(one for one in checked.waived if one.finding.place.file not in mine.not_for)
+    holds = f"hold{'' if len(mine.holds) == 1 else 's'} {', '.join(mine.holds) or 'none'}"
+    written = f"; procedures written by hand: {', '.join(mine.procedures) or 'none'}"
+    lines = [f"{mine.registration}: {holds}{written}."]
+    left = Counter(one.place.file for one in checked.findings if one.place.file in mine.not_for)
+    if left:
+        places = (f"{_counted(number, 'finding')} in {file}" for file, number in sorted(left.items()))
+        counted = ", ".join(places)
+        lines.append(f"Not shown, because not for {mine.registration}: {counted}.")
+    return replace(checked, findings=shown, waived=waived), lines
 
 
 def _extra_files(names: list[str]) -> Mapping[str, str]:

@@ -27,15 +27,20 @@ def holds_by_registration(network: Network, registration: str) -> Mapping[str, H
     """
     from procgen.pipeline.outfits import found, holds_of
 
-    known = [mark for aircraft in network.aircraft.values() for mark in aircraft.registrations]
     one = found(network, registration)
     if one is None:
-        near = get_close_matches(registration.upper(), known, n=1)
-        hint = f"; did you mean {near[0]}?" if near else ""
-        raise ProcgenError(
-            f"no aircraft is registered {registration}{hint} (registrations: {', '.join(known) or 'none'})"
-        )
+        raise nobody(network, registration)
     return holds_of(network, *one)
+
+
+def nobody(network: Network, registration: str) -> ProcgenError:
+    """That no aircraft has a registration, with those that there are."""
+    known = [mark for aircraft in network.aircraft.values() for mark in aircraft.registrations]
+    near = get_close_matches(registration.upper(), known, n=1)
+    hint = f"; did you mean {near[0]}?" if near else ""
+    return ProcgenError(
+        f"no aircraft is registered {registration}{hint} (registrations: {', '.join(known) or 'none'})"
+    )
 
 
 def hold_of(network: Network, name: str, registration: str) -> Hold:

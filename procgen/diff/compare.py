@@ -14,6 +14,7 @@ from procgen.diff.hold_orders import orders_of_holds
 from procgen.diff.merging import merged
 from procgen.diff.naming import read_with_new_names
 from procgen.diff.out_of_service import compare_matrices
+from procgen.diff.page_aircraft import page_aircraft
 from procgen.diff.procedures import compare_pages
 from procgen.diff.variants import other_variants, told_apart
 from procgen.diff.walk import At, Handler, came_or_went, fields_of, make, orders, walk
@@ -33,7 +34,7 @@ _DRAWN = frozenset({"diagram", "diagrams", "symbols", "legend"})
 _BY_AIRCRAFT = frozenset({"effectivity", "variant_of"})
 """What says which aircraft have a hold: compared aircraft by aircraft."""
 
-_TOLD_ON_PAGES = frozenset({"steps", "title", "generated", "operation", "hold"})
+_TOLD_ON_PAGES = frozenset({"steps", "title", "generated", "operation", "hold", "effectivity"})
 
 
 def compare(was: Version, now: Version) -> Comparison:
@@ -226,6 +227,7 @@ def _pages(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
         low, high = before.get(name), after.get(name)
         if low is not None and high is not None:
             yield from compare_pages(here, low, high, names)
+            yield from page_aircraft(here, (was, low), (now, high))
             continue
         one = low or high
         if one is not None:

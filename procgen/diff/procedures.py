@@ -24,7 +24,9 @@ _SECURING = frozenset({"check", "checkitems", "raise", "fit", "close", "report",
 """Verbs of steps that make safe: one that goes loosens, one that comes tightens."""
 _WORKING = frozenset({"open", "lower", "remove", "setcontrol", "present", "drive", "push", "stow", "section"})
 """Verbs of steps that do the work: what they leave unsafe shows in the steps that secure."""
-_DONE = frozenset({"name", "hold", "title", "generated", "warnings", "blocks", "units", "folds"})
+_DONE = frozenset(
+    {"name", "hold", "title", "generated", "warnings", "blocks", "units", "folds", "effectivity"}
+)
 """Fields of a page that are compared by hand here, or that follow from others."""
 
 

@@ -7,14 +7,14 @@ from procgen.load.node import Node
 from procgen.model.effectivity import Effectivity
 
 
-def effectivity(node: Node, known: ToldApart | None) -> Effectivity:
-    """The effectivity; `known` names what the type has, or is None where nobody can know."""
+def effectivity(node: Node, known: ToldApart | None, whose: str = "of this aircraft type") -> Effectivity:
+    """The effectivity; `known` names what may be named, `whose` says of what; None where nobody can know."""
     return Effectivity(
         configurations=node["configurations"].references(
-            "configuration of this aircraft type", None if known is None else known.configurations
+            f"configuration {whose}", None if known is None else known.configurations
         ),
         registrations=node["registrations"].references(
-            "registration of this aircraft type", None if known is None else known.registrations
+            f"registration {whose}", None if known is None else known.registrations
         ),
         place=node.place,
     )

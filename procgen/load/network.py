@@ -27,6 +27,7 @@ from procgen.load.shape import Shapes
 from procgen.load.station import station
 from procgen.load.steps import StepNames
 from procgen.model.answer import Answer
+from procgen.model.effectivity import Registered, applies_to
 from procgen.model.hazard import HazardList
 from procgen.model.hold import Hold
 from procgen.model.station import Aircraft, Network, Station
@@ -116,7 +117,8 @@ def load_procedure(
         tuple(listed.hazards) or None, tuple(listed.checks) or None, tuple(listed.reports) or None
     )
     bays = {name: tuple(hold.bays) for name, hold in network.holds.items()}
-    context = Context(bays, tuple(network.unit_types), names, _failures(network.holds))
+    registered = _registered(network.holds, network.aircraft)
+    context = Context(bays, tuple(network.unit_types), names, registered, _failures(network.holds))
     record = procedure(one.root, context)
     return record, one.log.document, one.log.in_order()
 
@@ -176,7 +178,20 @@ def _context(
     names = StepNames(None, None, None)
     if HAZARDS_PLACE in opening.files and not opening.files[HAZARDS_PLACE].log.broken:
         names = StepNames(tuple(hazard_list.hazards), tuple(hazard_list.checks), tuple(hazard_list.reports))
-    return Context(bays, shared.unit_type_names, names, _failures(holds))
+    return Context(bays, shared.unit_type_names, names, _registered(holds, shared.aircraft), _failures(holds))
+
+
+def _registered(
+    holds: Mapping[str, Hold], aircraft: Mapping[str, Aircraft]
+) -> Mapping[str, Mapping[str, Registered]]:
+    """The aircraft that have each hold; none said of a hold whose aircraft type could not be read."""
+    return {
+        name: {
+            mark: of_type.registrations[mark] for mark in applies_to(one.effectivity, of_type.registrations)
+        }
+        for name, one in holds.items()
+        if (of_type := aircraft.get(one.aircraft)) is not None
+    }
 
 
 def _stations(

@@ -30,7 +30,16 @@ _RULES = {
 }
 
 
-_GROUPS = {"aircraft type": "aircraft", "base size": "bases", "unit type": "unit-types"}
+_GROUPS = {
+    "aircraft type": "aircraft",
+    "base size": "bases",
+    "unit type": "unit-types",
+    **{
+        f"{name} {whose}": f"{name}s"
+        for name in ("configuration", "registration")
+        for whose in ("of this type", "of this aircraft type", "of an aircraft that has this hold")
+    },
+}
 """The key under which things of a kind are described, where it is not their plural."""
 
 

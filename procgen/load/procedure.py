@@ -6,8 +6,11 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 
 from procgen.diagnostics import Related
+from procgen.load.effectivity import effectivity
+from procgen.load.fleet import ToldApart
 from procgen.load.node import Node
 from procgen.load.steps import StepNames, step
+from procgen.model.effectivity import Effectivity, Registered
 from procgen.model.step import OutOfService, PlannedUnit, Procedure
 from procgen.model.words import Failure, Operation
 
@@ -17,12 +20,14 @@ class Context:
     """What a procedure may refer to outside itself.
 
     `holds` maps every hold to its bays; the bays are None where the hold could not be read. `failures`
-    says of every hold that could be built what can be out of service in it, and how.
+    says of every hold that could be built what can be out of service in it, and how; `fleet` which aircraft
+    have it.
     """
 
     holds: Mapping[str, Collection[str] | None] | None
     unit_types: tuple[str, ...] | None
     steps: StepNames
+    fleet: Mapping[str, Mapping[str, Registered]] = field(default_factory=dict)
     failures: Mapping[str, Mapping[str, tuple[Failure, ...]]] = field(default_factory=dict)
 
 
@@ -48,8 +53,26 @@ def procedure(root: Node, context: Context) -> Procedure | None:
         out_of_service=_out_of_service(root["out-of-service"], context.failures.get(hold)),
         put_back=put_back,
         jammed=jammed,
+        effectivity=_effectivity(root["effectivity"], hold, context) if "effectivity" in root else None,
     )
     return None if root.log.broken else record
+
+
+def _effectivity(node: Node, hold: str, context: Context) -> Effectivity:
+    """Which of the aircraft that have the hold; it names none that has another description of it."""
+    mine = context.fleet.get(hold)
+    configurations = tuple(dict.fromkeys(one.configuration for one in (mine or {}).values()))
+    known = None if mine is None else ToldApart(configurations, tuple(mine))
+    found = effectivity(node, known, "of an aircraft that has this hold")
+    if isinstance(node.data, dict) and not any(node.data.values()):
+        node.log.wrong(
+            "effectivity-empty",
+            "the procedure applies to no aircraft: neither a configuration nor a registration is named",
+            node.key,
+            f"name some ({', '.join(mine or ()) or 'none is in the fleet file'}); or delete “effectivity” if"
+            " it is for every aircraft that has the hold",
+        )
+    return found
 
 
 def _units(node: Node, context: Context, bays: Collection[str] | None) -> Mapping[str, PlannedUnit]:

@@ -128,7 +128,8 @@ class _Section:
     def _link(self, ref: str) -> str:
         file, _, fragment = ref.partition("#/definitions/")
         words = fragment.replace("-", " ")
-        heading = f"Form: {words}" if (file or self.name) == _FORMS else self._heading(fragment)
+        told_in = file or self.name
+        heading = f"Form: {words}" if told_in == _FORMS else f"{self.schemas[told_in]['title']}: {words}"
         return f"[{words}](#{_anchor(heading)})"
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from procgen.diagnostics import NOWHERE, Place
+from procgen.model.effectivity import Effectivity
 from procgen.model.words import Failure, Operation, RestraintState, SectionName
 
 
@@ -206,7 +207,7 @@ class Procedure:
     of them in `put_back` come out meanwhile, because others could not pass, and end where they stood.
     `name` is the file's own for an authored procedure, HOLD-operation for a generated one.
     `out_of_service` is what does not work while it is carried out; `jammed` names units that cannot be moved
-    from where they stand.
+    from where they stand. `effectivity` says which of the aircraft that have the hold it is for; None: all.
     """
 
     name: str
@@ -221,3 +222,4 @@ class Procedure:
     out_of_service: tuple[OutOfService, ...] = ()
     put_back: tuple[str, ...] = ()
     jammed: tuple[str, ...] = ()
+    effectivity: Effectivity | None = None

@@ -56,3 +56,40 @@ def _named(network: Network, aircraft: Aircraft, one: Registered) -> Iterator[tu
     for hold in of_type:
         if has(one, hold):
             yield from ((other.name, hold) for other in of_type if other.family == hold.family)
+
+
+@dataclass(frozen=True, slots=True)
+class Concerns:
+    """What concerns one aircraft of what is described: its holds, and the procedures written by hand for it.
+
+    `not_for` are the files of all others: what is found there is about other aircraft.
+    """
+
+    registration: str
+    holds: tuple[str, ...]
+    procedures: tuple[str, ...]
+    not_for: frozenset[str]
+
+
+def concerns(network: Network, registration: str) -> Concerns | None:
+    """What concerns one aircraft; None where no aircraft has the registration."""
+    known = found(network, registration)
+    if known is None:
+        return None
+    aircraft, one = known
+    holds = [hold for hold in network.holds.values() if hold.aircraft == aircraft.name and has(one, hold)]
+    names = {hold.name for hold in holds}
+    written = [each for station in network.stations.values() for each in station.procedures]
+    mine = [
+        each
+        for each in written
+        if each.hold in names and (each.effectivity is None or each.effectivity.covers(one))
+    ]
+    every = {hold.place.file for hold in network.holds.values()} | {each.place.file for each in written}
+    files = {hold.place.file for hold in holds} | {each.place.file for each in mine}
+    return Concerns(
+        one.registration,
+        tuple(hold.name for hold in holds),
+        tuple(each.name for each in mine),
+        frozenset(every - files),
+    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from procgen.model.effectivity import applies_to
@@ -60,7 +60,7 @@ def applies(
     if not told_apart(site):
         return None
     of_type = _registered(hold)
-    mine = _mine(hold)
+    mine = for_page(hold, page)
     if mine == of_type:
         marks = f": {', '.join(mine)}" if mine else ""
         return Applies(f"Applies to every {hold.aircraft}{marks}.", mine, of_type)
@@ -85,6 +85,21 @@ def choices(site: StationSite) -> tuple[Choice, ...]:
     return tuple(found.values())
 
 
+def for_page(hold: HoldSite, page: ProcedurePage | None = None) -> tuple[str, ...]:
+    """The registrations a page is for: of those that have the hold, those that it was written for."""
+    mine = _mine(hold)
+    if page is None or page.effectivity is None or hold.aircraft_type is None:
+        return mine
+    written_for = applies_to(page.effectivity, hold.aircraft_type.registrations)
+    return tuple(mark for mark in mine if mark in written_for)
+
+
+def narrowed(hold: HoldSite) -> Mapping[str, tuple[str, ...]]:
+    """The pages of a hold that are not for every aircraft that has it, with those that they are for."""
+    found = {page.name: for_page(hold, page) for page in hold.pages}
+    return {name: marks for name, marks in found.items() if marks != _mine(hold)}
+
+
 def marks_of(hold: HoldSite) -> str:
     """The aircraft that a hold is for, in a word or a few: for lists."""
     mine = _mine(hold)
@@ -102,6 +117,10 @@ def _mine(hold: HoldSite) -> tuple[str, ...]:
 
 
 def _others(site: StationSite, hold: HoldSite, kind: str, page: ProcedurePage | None) -> Iterator[Elsewhere]:
+    rest = tuple(mark for mark in _mine(hold) if mark not in for_page(hold, page))
+    if rest and page is not None:
+        derived = next((one for one in hold.pages if one.generated and one.operation is page.operation), None)
+        yield Elsewhere(rest, derived.title if derived else hold.hold.name, _href(hold, kind, derived))
     for other in site.holds:
         if other is not hold and other.hold.family == hold.hold.family:
             yield Elsewhere(_mine(other), other.hold.name, _href(other, kind, page))

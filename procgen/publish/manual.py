@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from jinja2 import Environment
 
 from procgen.diagnostics import ProcgenError
-from procgen.publish.applies import applies, choices, marks_of
+from procgen.publish.applies import applies, choices, marks_of, narrowed
 from procgen.publish.card import card, named_warnings, unit_rows
 from procgen.publish.control import as_edition, changes, control_of
 from procgen.publish.equipment import (
@@ -71,6 +71,7 @@ def station_tree(
         "index.html",
         holds=site.holds,
         marked_for=_marked_for(site),
+        narrowed={hold.hold.name: narrowed(hold) for hold in site.holds},
         local_pages=local,
         aircraft=aircraft,
     )
@@ -196,6 +197,7 @@ def _hold_page(env: Environment, edition: Edition, hold: HoldSite) -> str:
         drives=drive_rows(hold.hold),
         power=power_words(hold.hold),
         applies=applies(site, hold, "holds"),
+        narrowed=narrowed(hold),
         doors=door_rows(hold.hold),
         rows=accepted(hold, site.station.mass_unit),
         refusals=refused(hold),

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from pathlib import PurePosixPath
 from typing import Any
 
-from procgen.model.effectivity import applies_to
+from procgen.model.effectivity import Effectivity, applies_to
 from procgen.release.codec import LineTable, canonical
 from procgen.release.encoding import encode
 from procgen.release.record import sha256
 from procgen.results.edition import EffectivePage
 from procgen.results.page import HoldSite, OutOfServiceGuide, ProcedurePage, RecoveryGuide, StationSite
+
+_BY_PAGE = ("procedures/", "cards/", "recovery/")
+"""The folders whose files are called like the procedure that they tell of."""
 
 
 def effective_pages(site: StationSite) -> tuple[EffectivePage, ...]:
@@ -21,15 +25,19 @@ def effective_pages(site: StationSite) -> tuple[EffectivePage, ...]:
 
 def _pages(site: StationSite) -> Iterator[EffectivePage]:
     for hold in site.holds:
-        marks = _marks(hold)
-        yield from (replace(page, applies=marks) for page in _of_hold(site, hold))
+        written = {page.name: page.effectivity for page in hold.pages}
+        for page in _of_hold(site, hold):
+            own = written.get(PurePosixPath(page.file).stem) if page.file.startswith(_BY_PAGE) else None
+            yield replace(page, applies=_marks(hold, own))
 
 
-def _marks(hold: HoldSite) -> str:
-    effectivity, aircraft = hold.hold.effectivity, hold.aircraft_type
-    if effectivity is None or aircraft is None:
+def _marks(hold: HoldSite, own: Effectivity | None) -> str:
+    """The registrations a page is for, by its hold and by its own; empty where neither tells any apart."""
+    stated, aircraft = (hold.hold.effectivity, own), hold.aircraft_type
+    if stated == (None, None) or aircraft is None:
         return ""
-    return ", ".join(applies_to(effectivity, aircraft.registrations))
+    covered = [set(applies_to(one, aircraft.registrations)) for one in stated]
+    return ", ".join(mark for mark in aircraft.registrations if all(mark in some for some in covered))
 
 
 def _of_hold(site: StationSite, hold: HoldSite) -> Iterator[EffectivePage]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from procgen.model.effectivity import Effectivity
 from procgen.model.step import (
     Check,
     CheckItems,
@@ -53,8 +54,8 @@ def procedure_of(plan: Plan) -> Procedure:
 def procedure_data(procedure: Procedure | Plan) -> dict[str, Form]:
     """A procedure or plan in the step form; reading it back gives the same procedure.
 
-    Keys stand in the order of a hand-written file; `title`, `aboard`, `put-back`, `out-of-service` and
-    `jammed` only where there is something to say.
+    Keys stand in the order of a hand-written file; `title`, `aboard`, `put-back`, `out-of-service`,
+    `jammed` and `effectivity` only where there is something to say.
     """
     if isinstance(procedure, Plan):
         procedure = procedure_of(procedure)
@@ -72,8 +73,15 @@ def procedure_data(procedure: Procedure | Plan) -> dict[str, Form]:
         data["out-of-service"] = {one.item: str(one.failure) for one in procedure.out_of_service}
     if procedure.jammed:
         data["jammed"] = list(procedure.jammed)
+    if procedure.effectivity is not None:
+        data["effectivity"] = _effectivity(procedure.effectivity)
     data["steps"] = [step_data(step) for step in procedure.steps]
     return data
+
+
+def _effectivity(stated: Effectivity) -> dict[str, Form]:
+    named = {"configurations": stated.configurations, "registrations": stated.registrations}
+    return {key: list(names) for key, names in named.items() if names}
 
 
 def step_data(step: Step) -> dict[str, Form]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from procgen.diagnostics import Place
+from procgen.model.effectivity import Effectivity
 from procgen.model.hold import Hold
 from procgen.model.loads import Contour
 from procgen.model.station import Aircraft, Station
@@ -110,6 +111,7 @@ class ProcedurePage:
     """One operation of one hold in words. `warnings` apply to the whole page and stand at its head.
 
     `blocks` are all blocks, step by step; `folds` say some of them shorter, for a list or paper.
+    `effectivity` says for which of the aircraft that have the hold it was written; None: for all of them.
     """
 
     name: str
@@ -122,6 +124,7 @@ class ProcedurePage:
     units: tuple[tuple[str, str, str], ...]
     """Unit, unit type, bay: in the order in which they are moved."""
     folds: tuple[PageFold, ...] = ()
+    effectivity: Effectivity | None = None
 
 
 @dataclass(frozen=True, slots=True)

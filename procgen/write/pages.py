@@ -54,6 +54,7 @@ def page(
         blocks=shown,
         units=_moved(procedure, found),
         folds=page_folds(procedure, shown, hold),
+        effectivity=procedure.effectivity,
     )
 
 

@@ -200,6 +200,7 @@ aboard:
 put-back: [u2]
 out-of-service: {stop: down, stick: dead}
 jammed: [u1]
+effectivity: {configurations: [C-1], registrations: [Q1-A2]}
 steps:
   - section: prepare
   - warning: crushed
