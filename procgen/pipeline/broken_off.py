@@ -10,6 +10,7 @@ from procgen.model.hold import Hold
 from procgen.model.step import Check, Open, Procedure, Report, SetControl, Step
 from procgen.model.unit import UnitType
 from procgen.model.words import Stand
+from procgen.pipeline.broken_off_checks import BreakingOff, breaking_off
 from procgen.results.plan import Plan, Reason
 from procgen.results.recovery import Answer, Outcome
 from procgen.results.state import State
@@ -17,7 +18,7 @@ from procgen.results.trace import Trace
 from procgen.simulate import simulate
 from procgen.write import compose, titled
 
-ALL_STOPPED, GUARDED, EVERYONE_OUT = "all-stopped", "unit-guarded", "everyone-out"
+EVERYONE_OUT = "everyone-out"
 BROKEN_OFF_TOLD = "broken-off-told"
 
 
@@ -35,6 +36,11 @@ class BrokenOff:
     trace: Trace
     met: tuple[Hazard, ...]
     known: dict[Hashable, Answer] = field(default_factory=dict)
+
+    @property
+    def checks(self) -> BreakingOff:
+        """The checks with which work in this hold is broken off."""
+        return breaking_off(self.hold)
 
     def power(self, state: State, *, on: bool) -> tuple[Step, ...]:
         """The power switch set, its panel open; nothing where it stands so or is not at hand."""
@@ -54,7 +60,7 @@ class BrokenOff:
         """Made safe and guarded, because there is no way."""
         made = self.procedure
         place = self.hold.place
-        guarded = (*safe, Check(GUARDED, None, place), Report(BROKEN_OFF_TOLD, place))
+        guarded = (*safe, Check(self.checks.guarded, None, place), Report(BROKEN_OFF_TOLD, place))
         plan = Plan(made.hold, made.operation, made.units, state, guarded, made.aboard)
         composed = compose(plan, self.hold, self.hazards, self.met)
         self.run(composed.steps, state)

@@ -8,7 +8,8 @@ from itertools import combinations
 
 from procgen.model.step import Check, Drive, Push, Section, SetControl, Step
 from procgen.model.words import SectionName
-from procgen.pipeline.broken_off import ALL_STOPPED, EVERYONE_OUT, BrokenOff, state_key
+from procgen.pipeline.broken_off import EVERYONE_OUT, BrokenOff, state_key
+from procgen.pipeline.broken_off_checks import ENTRY_DONE, LOOKED_OVER
 from procgen.pipeline.mishaps import Moment, way_in
 from procgen.results.plan import Plan, Reason
 from procgen.results.recovery import Answer, Outcome
@@ -16,8 +17,7 @@ from procgen.results.state import State
 from procgen.simulate import simulate
 from procgen.write import compose, titled
 
-ENTRY = ("loose-units-looked-for", "entry-agreed", "entry-done")
-PATH_CLEAR, LOOKED_OVER = "path-clear", "block-looked-over"
+PATH_CLEAR = "path-clear"
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +34,10 @@ class Entering:
         before = self.of.trace.steps[moment.index]
         place = self.of.hold.place
         off = self.of.power(state, on=False)
-        steps: list[Step] = [Check(ALL_STOPPED, None, place), *off, Section(SectionName.PREPARE, place)]
-        steps += [Check(condition, None, place) for condition in (*ENTRY, EVERYONE_OUT)]
+        checks = self.of.checks
+        steps: list[Step] = [Check(checks.stopped, None, place), *off, Section(SectionName.PREPARE, place)]
+        entry = (checks.looked_for, checks.agreed, ENTRY_DONE, EVERYONE_OUT)
+        steps += [Check(condition, None, place) for condition in entry]
         steps += self._power_back(state, off)
         steps.append(Check(LOOKED_OVER, None, place))
         if moment.left or moment.state.path_clear:
@@ -115,14 +117,15 @@ class Entering:
         ]
         reasons = tuple(
             Reason(
-                f"a unit stands in {bay}, before the door: nobody gets in past it",
+                f"a {'load' if self.of.hold.bays[bay].bulk else 'unit'} stands in {bay}, before the door: "
+                "nobody gets in past it",
                 self.of.hold.bays[bay].place,
             )
             for bay in standing
         )
         key = ("no way in", later is None, moment.unit, state_key(state))
         if key not in self.of.known:
-            safe = (Check(ALL_STOPPED, None, self.of.hold.place), *self.of.power(state, on=False))
+            safe = (Check(self.of.checks.stopped, None, self.of.hold.place), *self.of.power(state, on=False))
             outside = replace(state, inside=False)
             self.of.known[key] = self.of.call(safe, outside, moment.unit, reasons)
         answer = self.of.known[key]

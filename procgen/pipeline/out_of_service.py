@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Hashable, Iterable, Iterator, Sequence
+from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from procgen.model.hold import Hold
 from procgen.model.station import Network
-from procgen.model.step import CheckItems, OutOfService, Procedure, Step
+from procgen.model.step import OutOfService, Procedure
 from procgen.pipeline.matrix import matrix
 from procgen.report.matrix import messages
 from procgen.report.plans import step_words
 from procgen.results.limits import LimitTable
-from procgen.results.matrix import Answer, Matrix, MatrixCell, MatrixRow
+from procgen.results.matrix import Answer, Matrix, MatrixCell, MatrixRow, told_apart
 from procgen.results.missing import MissingCell
 from procgen.results.out_of_service import without
 from procgen.results.page import (
@@ -159,26 +159,6 @@ def _left(limit: MissingCell) -> LeftLimit:
     if after is None:
         return LeftLimit(limit.whole.unit_type, before.mass)
     return LeftLimit(limit.whole.unit_type, before.mass, after.mass, after.title)
-
-
-def told_apart(left_out: Sequence[Step], put_in: Sequence[Step]) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
-    """Differing steps without the items looked at on both sides: those are only looked at with others."""
-    was, now = _looked_at(left_out), _looked_at(put_in)
-    return tuple(_less(left_out, now)), tuple(_less(put_in, was))
-
-
-def _looked_at(steps: Sequence[Step]) -> set[tuple[str, object]]:
-    return {(item, step.state) for step in steps if isinstance(step, CheckItems) for item in step.items}
-
-
-def _less(steps: Sequence[Step], known: set[tuple[str, object]]) -> Iterator[Step]:
-    for step in steps:
-        if not isinstance(step, CheckItems):
-            yield step
-            continue
-        own = tuple(item for item in step.items if (item, step.state) not in known)
-        if own:
-            yield replace(step, items=own)
 
 
 def _number(table: dict[Thing, int], thing: Thing) -> int:

@@ -15,14 +15,13 @@ from procgen.model.step import Check, Close, Drive, Procedure, Push, Report, Sec
 from procgen.model.unit import UnitType
 from procgen.model.words import OUTSIDE
 from procgen.pipeline.broken_off import (
-    ALL_STOPPED,
     BROKEN_OFF_TOLD,
     EVERYONE_OUT,
-    GUARDED,
     BrokenOff,
     state_key,
 )
-from procgen.pipeline.entering import ENTRY, LOOKED_OVER, Entering
+from procgen.pipeline.broken_off_checks import CONDITIONS as BREAKING_OFF
+from procgen.pipeline.entering import Entering
 from procgen.pipeline.mishaps import Moment, mishaps_at, moments
 from procgen.plan import recover
 from procgen.results.plan import Aim, Reason, Recovery
@@ -33,7 +32,7 @@ from procgen.simulate import simulate
 from procgen.write import compose, met, titled
 
 JAM_LEFT_ALONE, PLACE_TOLD = "jam-left-alone", "place-told"
-CONDITIONS = frozenset({ALL_STOPPED, JAM_LEFT_ALONE, GUARDED, PLACE_TOLD, *ENTRY, LOOKED_OVER})
+CONDITIONS = BREAKING_OFF | {JAM_LEFT_ALONE, PLACE_TOLD}
 """The checks of the hazard list that only a recovery makes."""
 REPORTS = frozenset({BROKEN_OFF_TOLD})
 """The reports that only a recovery makes."""
@@ -89,7 +88,10 @@ class _Recovering:
 
     def _made_safe(self, mishap: Mishap, state: State) -> tuple[Step, ...]:
         """Everything let go, the power switch off, a jam left alone, everyone out."""
-        steps: list[Step] = [Check(ALL_STOPPED, None, self.of.hold.place), *self.of.power(state, on=False)]
+        steps: list[Step] = [
+            Check(self.of.checks.stopped, None, self.of.hold.place),
+            *self.of.power(state, on=False),
+        ]
         if mishap is Mishap.JAMMED:
             steps.append(Check(JAM_LEFT_ALONE, None, self.of.hold.place))
         if state.inside:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from procgen.model.hold import Hold
 from procgen.results.page import (
     HoldSite,
     PageStep,
@@ -13,7 +14,7 @@ from procgen.results.page import (
     RecoveryCase,
     RecoveryGuide,
 )
-from procgen.results.recovery import MISHAPS, Mishap, Outcome, where
+from procgen.results.recovery import Mishap, Outcome, mishap_words, where
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,10 +77,10 @@ class ShownGuide:
 def guide_for(hold: HoldSite, page: ProcedurePage) -> ShownGuide | None:
     """The guide of a page; None where there is none (in releases from before there were guides)."""
     found = next((guide for guide in hold.recoveries if guide.name == page.name), None)
-    return _shown(found) if found is not None else None
+    return _shown(found, hold.hold) if found is not None else None
 
 
-def _shown(guide: RecoveryGuide) -> ShownGuide:
+def _shown(guide: RecoveryGuide, hold: Hold) -> ShownGuide:
     ways = tuple(
         ShownWay(
             number,
@@ -91,7 +92,7 @@ def _shown(guide: RecoveryGuide) -> ShownGuide:
         )
         for number, way in enumerate(guide.ways, start=1)
     )
-    troubles = _troubles(guide)
+    troubles = _troubles(guide, hold)
     by_step = {
         step: trouble.number for trouble in troubles for step in range(trouble.first, trouble.last + 1)
     }
@@ -99,7 +100,7 @@ def _shown(guide: RecoveryGuide) -> ShownGuide:
     return ShownGuide(troubles, ways, tuple(dict.fromkeys((*guide.warnings, *warnings))), by_step)
 
 
-def _troubles(guide: RecoveryGuide) -> tuple[Trouble, ...]:
+def _troubles(guide: RecoveryGuide, hold: Hold) -> tuple[Trouble, ...]:
     steps = sorted({step for case in guide.cases for step in range(case.first, case.last + 1)})
     rank = list(Mishap)
     runs: list[tuple[int, int, tuple[RecoveryCase, ...]]] = []
@@ -111,7 +112,7 @@ def _troubles(guide: RecoveryGuide) -> tuple[Trouble, ...]:
         else:
             runs.append((step, step, told))
     return tuple(
-        Trouble(number, first, last, _common(guide, told), _rows(guide, told))
+        Trouble(number, first, last, _common(guide, told), _rows(guide, told, hold))
         for number, (first, last, told) in enumerate(runs, start=1)
     )
 
@@ -127,7 +128,7 @@ def _common(guide: RecoveryGuide, cases: tuple[RecoveryCase, ...]) -> tuple[Page
     return tuple(shared)
 
 
-def _rows(guide: RecoveryGuide, cases: tuple[RecoveryCase, ...]) -> tuple[TroubleRow, ...]:
+def _rows(guide: RecoveryGuide, cases: tuple[RecoveryCase, ...], hold: Hold) -> tuple[TroubleRow, ...]:
     """A row for each mishap and way: the places where the unit may stand, and all reasons, together."""
     together: dict[tuple[Mishap, int, int], list[RecoveryCase]] = {}
     for case in cases:
@@ -137,7 +138,7 @@ def _rows(guide: RecoveryGuide, cases: tuple[RecoveryCase, ...]) -> tuple[Troubl
         way = guide.ways[number]
         rows.append(
             TroubleRow(
-                mishap=MISHAPS[mishap],
+                mishap=mishap_words(mishap, hold),
                 where=where(tuple(place for case in alike for place in case.places)),
                 title=way.title,
                 way=number + 1,

@@ -10,7 +10,7 @@ from procgen.report.limit_sections import cell_data
 from procgen.report.places import Documents, place_data, shown_place
 from procgen.report.plans import step_words
 from procgen.report.step_form import step_data
-from procgen.results.matrix import Answer, Matrix, MatrixCell, MatrixRow, Outcome, grouped
+from procgen.results.matrix import Answer, Matrix, MatrixCell, MatrixRow, Outcome, grouped, told_apart
 from procgen.results.plan import Reason
 
 _ANSWERS = {
@@ -90,8 +90,9 @@ def _told(cell: MatrixCell, hold: Hold, symbol: str) -> tuple[str, ...]:
     if not cell.together.workable:
         return (*lines, "only alone: " + "; ".join(messages(cell.together.reasons, cell.position)))
     other = cell.alone if not cell.alone.same else cell.together
-    lines += [f"without: {step_words(step, hold)}" for step in other.left_out]
-    lines += [f"with: {step_words(step, hold)}" for step in other.put_in]
+    left_out, put_in = told_apart(other.left_out, other.put_in)
+    lines += [f"without: {step_words(step, hold)}" for step in left_out]
+    lines += [f"with: {step_words(step, hold)}" for step in put_in]
     return tuple(lines)
 
 

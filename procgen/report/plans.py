@@ -26,7 +26,7 @@ from procgen.model.step import (
     Stow,
     Warn,
 )
-from procgen.model.words import OUTSIDE
+from procgen.model.words import OUTSIDE, RestraintKind, RestraintState
 from procgen.report.json_text import json_text
 from procgen.report.places import Documents, place_data, shown_place
 from procgen.report.step_form import procedure_data, procedure_of
@@ -118,7 +118,8 @@ def _out_of_service(procedure: Procedure, hold: Hold | None, lowered: Sequence[M
 
 def step_words(step: Step, hold: Hold) -> str:
     """One step as a short sentence, with the items' titles; of a section head its name."""
-    return _Words(_titles(hold), ()).step(step)
+    nets = frozenset(name for name, item in hold.restraints.items() if item.kind is RestraintKind.NET)
+    return _Words(_titles(hold), (), nets).step(step)
 
 
 def _titles(hold: Hold) -> Mapping[str, str]:
@@ -127,15 +128,22 @@ def _titles(hold: Hold) -> Mapping[str, str]:
     return {name: thing.title for group in named for name, thing in group.items() if thing.title}
 
 
+_NETS = {RestraintState.RAISED: "fitted", RestraintState.LOWERED: "removed"}
+"""How nets stand, in words."""
+
+
 class _Words:
     """Steps as short sentences; `titles` gives the words for an item's name.
 
-    `staying` are the bays whose units stay aboard: a hold is not empty then.
+    `staying` are the bays whose units stay aboard: a hold is not empty then. `nets` are fitted and removed.
     """
 
-    def __init__(self, titles: Mapping[str, str], staying: Sequence[str]) -> None:
+    def __init__(
+        self, titles: Mapping[str, str], staying: Sequence[str], nets: frozenset[str] = frozenset()
+    ) -> None:
         self.titles = titles
         self.staying = staying
+        self.nets = nets
 
     def step(self, step: Step) -> str:
         """One step in words."""
@@ -173,7 +181,9 @@ class _Words:
 
     def _check(self, step: Check | CheckItems) -> str:
         if isinstance(step, CheckItems):
-            return f"Check {step.state}: {', '.join(self._title(item) for item in step.items)}."
+            nets = self.nets.issuperset(step.items)
+            state = _NETS[step.state] if nets else step.state
+            return f"Check {state}: {', '.join(self._title(item) for item in step.items)}."
         condition = step.condition.replace("-", " ")
         if step.condition == HOLD_EMPTY and self.staying:
             condition += f" but for {', '.join(self.staying)}"

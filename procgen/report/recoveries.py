@@ -11,7 +11,7 @@ from procgen.report.json_text import json_text
 from procgen.report.places import Documents, place_data, shown_place
 from procgen.report.plans import step_words
 from procgen.report.step_form import step_data
-from procgen.results.recovery import MISHAPS, Answer, Case, Outcome, where
+from procgen.results.recovery import MISHAPS, Answer, Case, Outcome, mishap_words, where
 
 
 def recoveries_text(
@@ -30,7 +30,7 @@ def recoveries_text(
     for answer, alike in _together(cases):
         places = where(tuple(case.places for case in alike if case.places))
         stands = f", {alike[0].answer.unit or 'the unit'} {places}" if places else ""
-        lines += ["", f"{MISHAPS[alike[0].mishap]}{stands}.", f"  {_plain(answer.title)}"]
+        lines += ["", f"{mishap_words(alike[0].mishap, hold)}{stands}.", f"  {_plain(answer.title)}"]
         for reason in answer.reasons:
             place = shown_place(reason.place, documents, root)
             lines.append(f"  {place}: {reason.message}" if place else f"  {reason.message}")

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import TypeVar
 
-from procgen.model.step import OutOfService, Procedure, Step
+from procgen.model.step import CheckItems, OutOfService, Procedure, Step
 from procgen.model.words import Operation
 from procgen.results.missing import MissingCell
 from procgen.results.plan import Reason
@@ -120,3 +120,23 @@ def grouped(
     for cell in row.cells:
         groups.setdefault((cell.operation, tell(cell)), []).append(cell.position)
     return tuple((operation, told, tuple(where)) for (operation, told), where in groups.items())
+
+
+def told_apart(left_out: Sequence[Step], put_in: Sequence[Step]) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
+    """Differing steps without the items looked at on both sides: those are only looked at with others."""
+    was, now = _looked_at(left_out), _looked_at(put_in)
+    return tuple(_less(left_out, now)), tuple(_less(put_in, was))
+
+
+def _looked_at(steps: Sequence[Step]) -> set[tuple[str, object]]:
+    return {(item, step.state) for step in steps if isinstance(step, CheckItems) for item in step.items}
+
+
+def _less(steps: Sequence[Step], known: set[tuple[str, object]]) -> Iterator[Step]:
+    for step in steps:
+        if not isinstance(step, CheckItems):
+            yield step
+            continue
+        own = tuple(item for item in step.items if (item, step.state) not in known)
+        if own:
+            yield replace(step, items=own)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from procgen.model.hold import Hold
 from procgen.model.step import Procedure
 from procgen.model.words import OUTSIDE
 from procgen.results.plan import Aim, Reason
@@ -28,6 +29,18 @@ MISHAPS: Mapping[Mishap, str] = {
     Mishap.PERSON: "Somebody has to go in",
 }
 """What has gone wrong, as people would say it."""
+IN_FOR_ELSE = "Somebody has to go in for anything but the work itself"
+"""So, where going in is the work."""
+
+
+def is_loose(hold: Hold) -> bool:
+    """Whether people carry everything into a hold: it takes loose loads only."""
+    return all(hold.bays[name].bulk for name in hold.positions if name in hold.bays)
+
+
+def mishap_words(mishap: Mishap, hold: Hold) -> str:
+    """What has gone wrong, as people would say it in this hold."""
+    return IN_FOR_ELSE if mishap is Mishap.PERSON and is_loose(hold) else MISHAPS[mishap]
 
 
 class Outcome(StrEnum):

@@ -106,3 +106,19 @@ def test_the_matrix_of_one_item_as_text_and_as_data(capsys: pytest.CaptureFixtur
     assert cells["loading", "43"]["alone"]["left_out"] == [{"raise": "lock-42"}]
     (reason,) = cells["loading", "41"]["alone"]["reasons"]
     assert (reason["line"],) == (126,)
+
+
+def test_a_look_that_is_only_split_otherwise_is_no_other_step(capsys: pytest.CaptureFixture[str]) -> None:
+    """What is looked at on both sides is not told, and nets are removed, not lowered."""
+    assert main(["out-of-service", "BK-AFT", "--item", "net-52=down", "--stations", str(STATIONS)]) == 0
+    said = capsys.readouterr().out
+    told = said.partition("  unloading 52: other steps\n")[2].partition("  unloading 53")[0]
+    lines = [line.strip() for line in told.splitlines()]
+    assert lines == ["without: Remove net 52.", "with: Check removed: net 52."]
+
+
+def test_a_section_needs_the_nets_on_both_its_sides(capsys: pytest.CaptureFixture[str]) -> None:
+    """A net holds a load towards itself: the one behind a section holds nothing that slides forward."""
+    assert main(["out-of-service", "BK-AFT", "--item", "net-52=down", "--stations", str(STATIONS)]) == 0
+    said = capsys.readouterr().out
+    assert "position 52 is not usable without net 52: nothing that holds it is rated forward" in said

@@ -8,8 +8,8 @@ from procgen.limits import position_table
 from procgen.model.step import CheckItems, Drive, Lower
 from procgen.model.words import Operation, RestraintState
 from procgen.pipeline.matrix import all_failures, matrix, matrix_of
-from procgen.pipeline.out_of_service import guide_of, told_apart
-from procgen.results.matrix import Answer
+from procgen.pipeline.out_of_service import guide_of
+from procgen.results.matrix import Answer, told_apart
 from tests.pipeline.out_of_service import matrix_guide
 from tests.support import demo, demo_hold
 

@@ -23,9 +23,10 @@ from procgen.model.step import (
     Warn,
 )
 from procgen.model.words import OUTSIDE, Operation
+from procgen.pipeline.broken_off_checks import breaking_off
 from procgen.pipeline.checking import derive
 from procgen.pipeline.mishaps import on_its_way, way_in
-from procgen.pipeline.recovering import recoveries
+from procgen.pipeline.recovering import CONDITIONS, recoveries
 from procgen.plan import choose_units
 from procgen.results.plan import Plan
 from procgen.results.recovery import OUTCOMES, Answer, Case, Mishap, Outcome
@@ -111,7 +112,7 @@ def test_everything_stops_and_the_power_goes_off_before_anything_else(
     power = demo_hold(hold).power
     for answer in _distinct(cases_of(hold, operation)):
         actions: list[Step] = [s for s in answer.procedure.steps if not isinstance(s, Section | Warn)]
-        assert actions[0] == Check("all-stopped")
+        assert actions[0] == Check(breaking_off(demo_hold(hold)).stopped)
         if power is not None and answer.start.controls[power.switch] != power.off:
             assert actions[1] == SetControl(power.switch, power.off)
 
@@ -127,6 +128,26 @@ def test_a_way_out_has_every_warning_and_check_that_its_steps_ask_for(
         for finding in lint.check_procedure(answer.procedure, demo_hold(hold), demo().network.hazards)
     }
     assert found <= {"section-missing"}
+
+
+@pytest.mark.parametrize(
+    ("hold", "absent"),
+    [
+        (
+            "BK-AFT",
+            {"all-stopped", "entry-agreed", "loose-units-looked-for", "unit-guarded", "pushing-stopped"},
+        ),
+        ("MR-FWD", {"all-stopped", "entry-agreed", "loose-pieces-looked-for", "stowing-stopped"}),
+        ("SR-AFT", {"pushing-stopped", "stowing-stopped", "entry-agreed-by-hand", "entry-agreed-with-loads"}),
+    ],
+)
+def test_checks_and_warnings_go_by_what_the_hold_has(hold: str, absent: set[str]) -> None:
+    steps = [s for o in Operation for answer in _distinct(cases_of(hold, o)) for s in answer.procedure.steps]
+    checks = {step.condition for step in steps if isinstance(step, Check)}
+    warned = {step.hazard for step in steps if isinstance(step, Warn)}
+    assert checks & set(CONDITIONS)
+    assert not checks & absent
+    assert ("power-comes-back" in warned) == (demo_hold(hold).power is not None)
 
 
 def _cases(hold: str, operation: Operation, mishap: Mishap, places: tuple[str, ...]) -> list[Case]:
