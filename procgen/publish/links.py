@@ -6,8 +6,9 @@ pages themselves are read.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
-from html.parser import HTMLParser
+from html import unescape
 from pathlib import Path, PurePosixPath
 from urllib.parse import unquote, urlsplit
 
@@ -27,32 +28,41 @@ class BrokenLink:
         return f"{self.page}: “{self.link}” {self.reason}"
 
 
-class _Page(HTMLParser):
-    """The anchors and links of one page."""
+_COMMENT = re.compile(r"<!--.*?-->", re.DOTALL)
+_TAG = re.compile(r"""<([a-zA-Z][^\s/>]*+)((?:[^"'>]++|"[^"]*+"|'[^']*+')*+)>""")
+_ATTRIBUTE = re.compile(r"""([^\s"'<>/=]+)\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""")
+_OF_INTEREST = re.compile(r"\b(?:id|name|href|src|poster|action)\s*=", re.IGNORECASE)
+_VERBATIM = re.compile(r"(<(script|style)\b[^>]*>).*?</\2\s*>", re.DOTALL | re.IGNORECASE)
 
-    def __init__(self) -> None:
-        super().__init__(convert_charrefs=True)
+
+class PageLinks:
+    """The anchors and links of one page.
+
+    Read by patterns: a site is tens of megabytes of tags, and a parser written in Python takes ten times as
+    long over them. `tests/publish/test_links.py` holds it against one.
+    """
+
+    def __init__(self, text: str) -> None:
         self.anchors: set[str] = set()
         self.links: list[tuple[str, str]] = []
+        for tag, attributes in _TAG.findall(_VERBATIM.sub(r"\1", _COMMENT.sub("", text))):
+            if _OF_INTEREST.search(attributes):
+                self._take(tag.lower(), attributes)
 
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        """Collect ids and everything that points somewhere."""
-        for name, value in attrs:
-            if value is None:
-                continue
-            if name == "id" or (name == "name" and tag == "a"):
+    def _take(self, tag: str, attributes: str) -> None:
+        for name, *values in _ATTRIBUTE.findall(attributes):
+            known, value = name.lower(), unescape("".join(values))
+            if known == "id" or (known == "name" and tag == "a"):
                 self.anchors.add(value)
-            elif name in _LINKS:
+            elif known in _LINKS:
                 self.links.append((tag, value))
 
 
 def broken_links(root: Path) -> tuple[BrokenLink, ...]:
     """Every broken link of the HTML files under `root`, page by page."""
-    pages: dict[str, _Page] = {}
+    pages: dict[str, PageLinks] = {}
     for path in sorted(root.rglob("*.html")):
-        page = _Page()
-        page.feed(path.read_text(encoding="utf-8"))
-        pages[path.relative_to(root).as_posix()] = page
+        pages[path.relative_to(root).as_posix()] = PageLinks(path.read_text(encoding="utf-8"))
     found: list[BrokenLink] = []
     for name, page in pages.items():
         for tag, link in dict.fromkeys(page.links):
@@ -62,7 +72,7 @@ def broken_links(root: Path) -> tuple[BrokenLink, ...]:
     return tuple(found)
 
 
-def _wrong(root: Path, pages: dict[str, _Page], page: str, tag: str, link: str) -> str:
+def _wrong(root: Path, pages: dict[str, PageLinks], page: str, tag: str, link: str) -> str:
     parts = urlsplit(link)
     if parts.scheme in ("data", "javascript", "mailto", "tel"):
         return ""

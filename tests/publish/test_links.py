@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from procgen.publish import broken_links
+from procgen.publish.links import PageLinks
 
 
 def site_with(folder: Path, body: str) -> Path:
@@ -55,3 +59,65 @@ def test_broken_links_are_found(tmp_path: Path, body: str, reason: str) -> None:
 
 def test_the_built_demonstration_has_no_broken_link(built: Path) -> None:
     assert broken_links(built) == ()
+
+
+class _Parsed(HTMLParser):
+    """What a full parser finds: the independent answer."""
+
+    def __init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+        self.anchors: set[str] = set()
+        self.links: list[tuple[str, str]] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        for name, value in attrs:
+            if value is not None and (name == "id" or (name == "name" and tag == "a")):
+                self.anchors.add(value)
+            elif value is not None and name in ("href", "src", "xlink:href", "poster", "action"):
+                self.links.append((tag, value))
+
+
+def _agree(text: str) -> None:
+    parsed = _Parsed()
+    parsed.feed(text)
+    parsed.close()
+    read = PageLinks(text)
+    assert (read.anchors, read.links) == (parsed.anchors, parsed.links)
+
+
+_PIECES = (
+    '<a href="x.html#y">',
+    "<A HREF='b.html' id=q>",
+    '<p title="a > b" id="c">',
+    "<p data-id='no'>",
+    "a id='text' b",
+    "<!-- <a href='gone'> -->",
+    "<script>if (a<b) x='<a href=\\'s\\'>'</script>",
+    "<style>a{src:url(x)}</style>",
+    '<use xlink:href="#z"/>',
+    "<img src=pic.png>",
+    '<a name="n&amp;m">',
+    '<i name="n">',
+    "</a>",
+    "<a title=\"href='t'\">",
+    "\n",
+    " & ",
+    "<input id>",
+    '<script src="s.js"></script>',
+    '<form action="?q">',
+)
+
+
+@given(st.lists(st.sampled_from(_PIECES), max_size=8))
+@settings(max_examples=150, deadline=None)
+def test_the_patterns_read_what_a_parser_reads(pieces: list[str]) -> None:
+    _agree("".join(pieces))
+
+
+def test_the_patterns_read_the_pages_of_every_kind_as_a_parser_does(built: Path) -> None:
+    smallest: dict[str, Path] = {}
+    for page in sorted(built.rglob("*.html"), key=lambda one: (one.stat().st_size, one)):
+        smallest.setdefault(page.parent.name, page)
+    assert len(smallest) > 5
+    for page in smallest.values():
+        _agree(page.read_text(encoding="utf-8"))
