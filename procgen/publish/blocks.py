@@ -25,7 +25,7 @@ TEMPLATE_CACHE = "PROCGEN_BUILDER_TEMPLATES"
 """The environment variable that names a folder for the theme's templates once they are compiled."""
 
 _HEADING = re.compile(r"((?:\A|(?<=\n\n))#{1,6} [^\n]*|(?<=>\n)#{1,6} [^\n]*\{: #[^\n]*\})\n")
-"""After an empty line; right after HTML only where it is given an anchor, as all of ours are but the first."""
+"""After an empty line; right after HTML only where it has an anchor, as all of ours but the first have."""
 _MARK = re.compile(r'<div data-block="(\d+)"></div>')
 _UNSPOKEN = re.compile(r"<(svg|script|style)\b.*?</\1>", re.DOTALL)
 """What has no words to be found: a drawing's labels stand in the text beside it."""
