@@ -168,6 +168,28 @@ def test_table_never_grows_with_width_or_height() -> None:
 SIZES = st.integers(300, 3000)
 
 
+@settings(deadline=None, max_examples=10)
+@given(
+    st.lists(st.integers(500, 3000), min_size=2, max_size=5),
+    SIZES,
+    st.integers(50, 1500),
+    st.lists(st.integers(50, 2200), min_size=2, max_size=2),
+    st.integers(0, 300),
+)
+def test_longer_never_for_a_higher_piece_whatever_the_cross_section(
+    widths: list[int], through: int, width: int, heights: list[int], wall: int
+) -> None:
+    """Narrow, wide and waisted outlines, 2 m high."""
+    each = Fraction(2000, len(widths) - 1)
+    outline = CrossSection(tuple((of(each * at, "mm"), of(across, "mm")) for at, across in enumerate(widths)))
+    opening = Doorway(of(through, "mm"), of(2100, "mm"), of(wall, "mm"), of(1500, "mm"))
+    low, high = (
+        longest(opening, outline, of(7, "m"), of(width, "mm"), of(height, "mm")).length
+        for height in sorted(heights)
+    )
+    assert high is None or (low is not None and high <= low)
+
+
 @settings(deadline=None, max_examples=12)
 @given(SIZES, st.integers(0, 1500), SIZES, st.integers(50, 3000), st.integers(0, 3000), st.integers(0, 300))
 def test_longer_never_for_wider_thicker_shallower_or_a_shorter_hold(
