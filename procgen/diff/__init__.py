@@ -4,11 +4,9 @@ from procgen.diff.aligned import aligned_page
 from procgen.diff.causes import explained
 from procgen.diff.compare import compare, difference_hash, differences, owes, seal
 from procgen.diff.inputs import input_edits
-from procgen.diff.pages import by_page
 
 __all__ = [
     "aligned_page",
-    "by_page",
     "compare",
     "difference_hash",
     "differences",

@@ -57,7 +57,10 @@ def differences(was: StationSite, now: StationSite, *, same_hold: bool = False) 
         found.append(replace(told, was=_titled(told, hold), subject=f"hold {hold.hold.name}"))
     for hold in new:
         told = came_or_went(at.down(hold.hold.name), None, hold.hold)
-        found.append(replace(told, now=_titled(told, hold), subject=f"hold {hold.hold.name}"))
+        anchors = (*told.anchors, *_every_page(hold))
+        found.append(
+            replace(told, now=_titled(told, hold), subject=f"hold {hold.hold.name}", anchors=anchors)
+        )
     if not gone and not new:
         found += orders(at, [one.hold.name for one, _ in pairs], [one.hold.name for one in now.holds])
     for before, after in pairs:
@@ -92,8 +95,10 @@ def _hash(rule_set: str, told: list[list[str]]) -> str:
     return hashlib.sha256(text.encode("utf-8", "surrogateescape")).hexdigest()
 
 
-def _text(side: Any) -> str | None:
-    return None if side is None else side.text
+def _every_page(hold: HoldSite) -> Iterator[Anchor]:
+    """The page of a hold and those of its procedures, each as a whole."""
+    yield Anchor("hold", hold.hold.name, "")
+    yield from (Anchor("procedure", page.name, "") for page in hold.pages)
 
 
 def _titled(told: Difference, hold: HoldSite) -> Any:
@@ -114,7 +119,8 @@ def _of_station(at: At, was: Station, now: Station) -> Iterator[Difference]:
     for one in now.procedures:
         if one.name in before:
             here = replace(below.down("procedures", one.name, was=before[one.name], now=one), hold=one.hold)
-            yield from fields_of(here, before[one.name], one, {}, _TOLD_ON_PAGES | {"units"})
+            for told in fields_of(here, before[one.name], one, {}, _TOLD_ON_PAGES | {"units"}):
+                yield replace(told, page=one.name, anchors=(Anchor("procedure", one.name, ""),))
 
 
 def _paired(
@@ -200,6 +206,7 @@ def _unexplained(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
                 "other candidates behind it",
             ),
             subject=f"position {position}: {unit_type} at most",
+            anchors=(Anchor("hold", at.hold, f"limit:{position}.{unit_type}"),),
         )
 
 
@@ -232,7 +239,10 @@ def _pages(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
         one = low or high
         if one is not None:
             told = came_or_went(here, low and low.title, high and high.title)
-            yield replace(told, page=name, anchors=(Anchor("procedure", name, ""),))
+            # A procedure that went has no page any more: the page of the hold says so.
+            listed = Anchor("hold", at.hold, f"pages:{name}")
+            anchors = (listed,) if high is None else (listed, Anchor("procedure", name, ""))
+            yield replace(told, page=name, anchors=anchors)
 
 
 def _same_work(gone: list[ProcedurePage], new: list[ProcedurePage]) -> dict[str, str]:

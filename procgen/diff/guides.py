@@ -47,7 +47,7 @@ def compare_guides(
             told,
             subject=f"{name}: what to do when something goes wrong half way",
             page=name,
-            anchors=(Anchor("procedure", name, ""),),
+            anchors=(Anchor("procedure", name, "recovery"),),
         )
 
 

@@ -49,7 +49,8 @@ def compare_matrices(
         if one != other:
             item, failure, operation = case
             here = at.down(f"{item}-{failure}", str(operation))
-            yield _difference(here, f"{words[item, failure]}: {operation}", one, other)
+            told = _difference(here, f"{words[item, failure]}: {operation}", one, other)
+            yield replace(told, anchors=(Anchor("hold", at.hold, f"out-of-service:{item}-{failure}"),))
 
 
 def _whole(at: At, was: OutOfServiceGuide | None, now: OutOfServiceGuide | None) -> Difference:
@@ -110,7 +111,7 @@ def _difference(at: At, subject: str, was: Mapping[str, _Told], now: Mapping[str
     differing = [name for name in every if was.get(name) != now.get(name)]
     why = "what becomes of " + ", ".join(differing) + " is another"
     told = make(at, kind, classed, why, _words(was, differing), _words(now, differing))
-    return replace(told, subject=subject, anchors=(Anchor("hold", at.hold, "out-of-service"),))
+    return replace(told, subject=subject)
 
 
 def _class(was: _Told | None, now: _Told | None) -> DifferenceClass:

@@ -18,7 +18,7 @@ from procgen.results.difference import (
     DifferenceClass,
     DifferenceKind,
 )
-from procgen.results.page import ProcedurePage
+from procgen.results.page import PageBlock, ProcedurePage
 
 _SECURING = frozenset({"check", "checkitems", "raise", "fit", "close", "report", "note", "say"})
 """Verbs of steps that make safe: one that goes loosens, one that comes tightens."""
@@ -38,9 +38,9 @@ def compare_pages(
     for field in ("title", "generated"):
         below = here.down(field).of("ProcedurePage", field)
         for one in value(below, getattr(was, field), getattr(now, field)):
-            yield _on(one, now, None)
+            yield _on(one, now)
     for one in fields_of(here, was, now, {}, _DONE):
-        yield _on(one, now, None)
+        yield _on(one, now)
     yield from _units(here, was, now)
     found = match(placed_steps(was), placed_steps(now))
     yield from _parts(here, was, now)
@@ -49,13 +49,12 @@ def compare_pages(
     for before, after in found.pairs:
         for one in compare_steps(here, before, after, names):
             yield _on(one, now, after.step.number)
-    for one in compare_warnings(here, was, now, found):
-        yield _on(one, now, None)
+    yield from compare_warnings(here, was, now, found)
 
 
-def _on(found: Difference, page: ProcedurePage, step: int | None, kind: str = "step") -> Difference:
-    """The difference, said to be on a page and at a step of it."""
-    element = f"{kind}:{step}" if step else ""
+def _on(found: Difference, page: ProcedurePage, at: object = None, kind: str = "step") -> Difference:
+    """The difference, said to be on a page and at a step, or another kind of element, of it."""
+    element = f"{kind}:{at}" if at is not None else ""
     return replace(
         found,
         page=page.name,
@@ -75,7 +74,7 @@ def _units(at: At, was: ProcedurePage, now: ProcedurePage) -> Iterator[Differenc
         kind = _kind(low, high)
         classed = here.direction.changed
         told = make(here, kind, classed, "another load", low, high)
-        yield _on(replace(told, subject=f"unit for {bay}"), now, None)
+        yield _on(replace(told, subject=f"unit for {bay}"), now, bay, "unit")
 
 
 def _kind(was: object, now: object) -> DifferenceKind:
@@ -96,8 +95,7 @@ def _parts(at: At, was: ProcedurePage, now: ProcedurePage) -> Iterator[Differenc
             f"block {before[part].letter}",
             f"block {after[part].letter}",
         )
-        first = after[part].steps[0].number if after[part].steps else None
-        yield _on(replace(told, subject=f"block “{after[part].title}”"), now, first)
+        yield _on(replace(told, subject=f"block “{after[part].title}”"), now, after[part].letter, "block")
     for part in after:
         if part not in before:
             continue
@@ -120,8 +118,7 @@ def _block_text(
         getattr(now, field) or "nothing",
         number_change(change.was, change.now),
     )
-    first = now.steps[0].number if now.steps else None
-    yield _on(replace(told, subject=f"block “{now.title}”: {field}"), page, first)
+    yield _on(replace(told, subject=f"block “{now.title}”: {field}"), page, now.letter, "block")
 
 
 def _gone_and_new(at: At, was: ProcedurePage, now: ProcedurePage, found: Matched) -> Iterator[Difference]:
@@ -129,20 +126,24 @@ def _gone_and_new(at: At, was: ProcedurePage, now: ProcedurePage, found: Matched
     lost = {part for part in before if part not in after and part.startswith("bay-")}
     come = {part for part in after if part not in before and part.startswith("bay-")}
     for part in sorted(lost):
-        yield _block(at, now, part, before[part].title, len(before[part].steps), gone=True)
+        block = before[part]
+        told = _block(at, part, block, gone=True)
+        stood = block.steps[0].number - 1 if block.steps else 0
+        yield _on(told, now, found.behind(stood), "after")
     for part in sorted(come):
-        yield _block(at, now, part, after[part].title, len(after[part].steps), gone=False)
+        yield _on(_block(at, part, after[part], gone=False), now, after[part].letter, "block")
     for one in found.gone:
         if one.part not in lost:
-            yield _single(at, now, one, gone=True)
+            told = _single(at, one, gone=True)
+            yield _on(told, now, found.behind(one.step.number - 1), "after")
     for one in found.new:
         if one.part not in come:
-            yield _single(at, now, one, gone=False)
+            yield _on(_single(at, one, gone=False), now, one.step.number)
 
 
-def _block(at: At, page: ProcedurePage, part: str, title: str, count: int, *, gone: bool) -> Difference:
+def _block(at: At, part: str, block: PageBlock, *, gone: bool) -> Difference:
     kind = DifferenceKind.REMOVED if gone else DifferenceKind.ADDED
-    text = f"{count} steps"
+    text = f"{len(block.steps)} steps"
     told = make(
         at.down("blocks", part),
         kind,
@@ -151,10 +152,10 @@ def _block(at: At, page: ProcedurePage, part: str, title: str, count: int, *, go
         text if gone else None,
         None if gone else text,
     )
-    return _on(replace(told, subject=f"block “{title}”"), page, None)
+    return replace(told, subject=f"block “{block.title}”")
 
 
-def _single(at: At, page: ProcedurePage, one: Placed, *, gone: bool) -> Difference:
+def _single(at: At, one: Placed, *, gone: bool) -> Difference:
     """A step that went or came."""
     if one.verb in _SECURING:
         classed = DifferenceClass.LOOSENED if gone else DifferenceClass.TIGHTENED
@@ -172,8 +173,7 @@ def _single(at: At, page: ProcedurePage, one: Placed, *, gone: bool) -> Differen
         stands.text if gone else None,
         None if gone else stands.text,
     )
-    told = replace(told, subject=called(one), was=stands if gone else None, now=None if gone else stands)
-    return _on(told, page, None if gone else one.step.number)
+    return replace(told, subject=called(one), was=stands if gone else None, now=None if gone else stands)
 
 
 def _moved(at: At, page: ProcedurePage, found: Matched) -> Iterator[Difference]:

@@ -84,6 +84,14 @@ class Matched:
     gone: tuple[Placed, ...]
     new: tuple[Placed, ...]
 
+    def behind(self, number: int) -> int:
+        """The step of the newer page behind which is missing what stood behind step `number` of the older.
+
+        It is the last step up to there that both pages have; 0 where there is none.
+        """
+        kept = {before.step.number: after.step.number for before, after in self.pairs}
+        return next((kept[one] for one in range(number, 0, -1) if one in kept), 0)
+
 
 def match(was: Sequence[Placed], now: Sequence[Placed]) -> Matched:
     """Pair steps that do the same in one part, then the same elsewhere, then a like thing in one part."""

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from procgen.diff.stepping import Matched, blocks_by_part, placed_steps
 from procgen.diff.texts import compare_texts
 from procgen.diff.walk import At, make
-from procgen.results.difference import Difference, DifferenceClass, DifferenceKind
+from procgen.results.difference import Anchor, Difference, DifferenceClass, DifferenceKind
 from procgen.results.page import PageWarning, ProcedurePage
 
 _GRAVITY = ("note", "caution", "warning")
@@ -21,28 +21,46 @@ Standing = tuple[str, PageWarning]
 
 
 def compare_warnings(at: At, was: ProcedurePage, now: ProcedurePage, found: Matched) -> Iterator[Difference]:
-    """Every difference between the warnings of two pages, by the name of their hazard."""
+    """Every difference between the warnings of two pages, by the name of their hazard.
+
+    One that is there is marked where it stands; one that went, or that stands elsewhere, at those places.
+    """
+    here = replace(at, hold=at.hold or now.hold)
+    spots = _spots(was, now, found)
+    for one, places in _compared(here, was, now, found):
+        marked = dict.fromkeys(spots.get(place, place) for place in places)
+        anchors = tuple(Anchor("procedure", now.name, each) for each in marked)
+        yield replace(one, page=now.name, hold=now.hold, anchors=anchors)
+
+
+def _spots(was: ProcedurePage, now: ProcedurePage, found: Matched) -> Mapping[str, str]:
+    """The elements of the newer page at which the places of both pages are, by what `_placed` calls them."""
+    old = {one.key: f"after:{found.behind(one.step.number - 1)}" for one in found.gone}
+    old |= {before.key: f"step:{after.step.number}" for before, after in found.pairs}
+    new = {one.key: f"step:{one.step.number}" for one in placed_steps(now)}
+    gone = dict.fromkeys(blocks_by_part(was), "")
+    blocks = {part: f"block:{block.letter}" for part, block in blocks_by_part(now).items()}
+    return {PAGE: "", **gone, **old, **new, **blocks}
+
+
+def _compared(
+    at: At, was: ProcedurePage, now: ProcedurePage, found: Matched
+) -> Iterator[tuple[Difference, Iterable[str]]]:
+    """Every difference with what it marks: elements of the page, or places as `_placed` calls them."""
     standing_was, standing_now = tuple(_placed(was)), tuple(_placed(now))
     before, after = _warnings(standing_was), _warnings(standing_now)
     for name in dict.fromkeys((*after, *before)):
         low, high = before.get(name), after.get(name)
-        here = at.down("warnings", name)
+        here, own = at.down("warnings", name), (f"warning:{name}",)
         if low is None and high is not None:
-            yield _told(
-                here,
-                high,
-                DifferenceKind.ADDED,
-                DifferenceClass.TIGHTENED,
-                "a warning came",
-                None,
-                _all(high),
-            )
+            came = DifferenceKind.ADDED, DifferenceClass.TIGHTENED, "a warning came", None
+            yield _told(here, high, *came, _all(high)), own
         elif high is None and low is not None:
-            yield _told(
-                here, low, DifferenceKind.REMOVED, DifferenceClass.LOOSENED, "a warning went", _all(low), None
-            )
+            went = DifferenceKind.REMOVED, DifferenceClass.LOOSENED, "a warning went", _all(low)
+            yield _told(here, low, *went, None), [where for where, one in standing_was if one.name == name]
         elif low is not None and high is not None:
-            yield from _texts(here, low, high)
+            for one in _texts(here, low, high):
+                yield one, own
     parts = set(blocks_by_part(was)) & set(blocks_by_part(now))
     yield from _standing(at, standing_was, standing_now, found, parts)
 
@@ -96,7 +114,7 @@ def _standing(
     now: Iterable[Standing],
     found: Matched,
     parts: Collection[str],
-) -> Iterator[Difference]:
+) -> Iterator[tuple[Difference, Iterable[str]]]:
     """Warnings that both pages have, in more places, in fewer, or in others.
 
     A place that came or went together with its step or its block is not told again.
@@ -124,7 +142,7 @@ def _standing(
             classed, why = DifferenceClass.LOOSENED, "the warning is given in fewer places"
         elif fewer > 0:
             classed, why = DifferenceClass.TIGHTENED, "the warning is given in more places"
-        yield _told(
+        told = _told(
             at.down("warnings", name, "standing"),
             by_name[name],
             DifferenceKind.MOVED,
@@ -133,6 +151,7 @@ def _standing(
             _places(low - high) or "the same places, fewer of them",
             _places(high - low) or "the other places only",
         )
+        yield told, [*(low - high), *(high - low)]
 
 
 def _places(counted: Counter[str]) -> str:

@@ -149,8 +149,11 @@ class Cause:
 class Anchor:
     """Where a page shows a difference.
 
-    `page` is `hold`, `procedure` or `station`; `name` the hold's or procedure's; `element` what of it:
-    `step:17`, `limit:11L.AKE`, `restraint:lock-41`, `position:11L` ...
+    `page` is `hold`, `procedure` or `station`; `name` the hold's or procedure's, or `station`; `element`
+    what of it. Of a procedure: `step:17`, `after:16` for what went from behind step 16 (0: before the
+    first), `block:B`, `unit:11L`, `warning:NAME`, `recovery`. Of a hold: `limit:11L.AKE`,
+    `restraints:lock-41`, `positions:11L`, `zones:NAME`, `tables:missing`, `figures:NAME`, `pages:NAME`,
+    `out-of-service:ITEM-FAILURE` ... Empty for the whole page.
     """
 
     page: str
