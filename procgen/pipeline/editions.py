@@ -47,7 +47,7 @@ def editions_of(checked: Checked, station: Station, on: str) -> tuple[Edition, .
         for number in range(1, len(reads) + 1)
     ]
     if draft is not None:
-        released.append(_draft_edition(draft, reads, rows, pages))
+        released.append(_draft_edition(draft, reads, rows, pages, first))
     return tuple(sorted(released, key=lambda one: one.folder != ""))
 
 
@@ -98,6 +98,7 @@ def _released_edition(
         waived=read.record.waived,
         differences=_differences(before, read.record),
         first=before is None,
+        against=number - 1,
     )
 
 
@@ -106,8 +107,10 @@ def _draft_edition(
     reads: Sequence[_Read],
     rows: tuple[RevisionRow, ...],
     pages: Sequence[tuple[EffectivePage, ...]],
+    first: Released | None,
 ) -> Edition:
-    site = record.manual
+    """The draft, told against the revision that a reader finds first: that is what people work by."""
+    site, against = record.manual, first.release.number if first is not None else 0
     if reads:
         site = _stamped(site, Revision(len(reads) + 1, "", "", "", ""))
     before = {page.file: page for page in pages[-1]} if pages else {}
@@ -125,8 +128,9 @@ def _draft_edition(
         revisions=rows,
         has_draft=True,
         waived=record.waived,
-        differences=_differences(reads[-1].record if reads else None, record),
-        first=not reads,
+        differences=_differences(reads[against - 1].record if against else None, record),
+        first=not against,
+        against=against,
     )
 
 

@@ -9,6 +9,8 @@ from jinja2 import Environment
 
 from procgen.publish.address import card_address, square_code
 from procgen.publish.applies import applies, choices
+from procgen.publish.bar_places import card_bars
+from procgen.publish.bars import bars_of
 from procgen.publish.control import as_edition, control_of
 from procgen.publish.folds import parts
 from procgen.publish.hold_order import order_words
@@ -56,6 +58,7 @@ def card(
     station = site.station
     revision = station.revision
     place = card_address(address, station.code, page.name)
+    bars, marked = card_bars(bars_of(edition), hold, page)
     return environment.get_template("card.html").render(
         airline=site.airline,
         control=control_of(edition, f"cards/{page.name}.html"),
@@ -92,8 +95,10 @@ def card(
         address=place,
         qr=square_code(place),
         on_paper=_on_paper(page, hold.diagrams.get(page.name, {})),
-        styles=source(environment, "diagram.css") + _styles(environment, site, hold, page),
+        styles=source(environment, "diagram.css")
+        + _styles(environment, site, hold, page, barred=bool(bars.found)),
         script=source(environment, "card.js"),
+        **marked,
     )
 
 
@@ -130,16 +135,23 @@ def _on_paper(page: ProcedurePage, diagrams: Mapping[int, str]) -> tuple[PaperDi
     )
 
 
-def _styles(environment: Environment, site: StationSite, hold: HoldSite, page: ProcedurePage) -> str:
-    """The card's style sheet; the lines that run on every printed page are filled in."""
+def _styles(
+    environment: Environment, site: StationSite, hold: HoldSite, page: ProcedurePage, *, barred: bool
+) -> str:
+    """The card's style sheets; the lines that run on every printed page are filled in.
+
+    Only a card with change bars carries what they look like.
+    """
     revision = site.station.revision
     running = (
         f"{site.station.code} {hold.hold.name} {OPERATION_WORDS[page.operation]},"
         f" revision {revision.number} of {revision.date}"
     )
-    return environment.get_template("card.css").render(
+    sheet = environment.get_template("card.css").render(
         running=_in_css(running), prevail_short=_in_css(PREVAIL)
     )
+    sheets = source(environment, "diagram.css") + sheet
+    return sheets + source(environment, "card_bars.css") if barred else sheets
 
 
 def _in_css(text: str) -> str:

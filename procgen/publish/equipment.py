@@ -34,8 +34,9 @@ class RestraintRow:
 
 @dataclass(frozen=True, slots=True)
 class ControlRow:
-    """A control or a panel."""
+    """A control or a panel; `element` is what change bars call it."""
 
+    element: str
     title: str
     kind: str
     positions: str
@@ -45,8 +46,9 @@ class ControlRow:
 
 @dataclass(frozen=True, slots=True)
 class DriveRow:
-    """Powered rollers."""
+    """Powered rollers; `element` is what change bars call them."""
 
+    element: str
     title: str
     under: str
     run_by: str
@@ -56,8 +58,9 @@ class DriveRow:
 
 @dataclass(frozen=True, slots=True)
 class DoorRow:
-    """A door with its wind limits."""
+    """A door with its wind limits; `element` is what change bars call it."""
 
+    element: str
     title: str
     clear: str
     sill: str
@@ -130,13 +133,15 @@ def held_by(hold: Hold) -> tuple[tuple[str, tuple[str, ...]], ...]:
 def control_rows(hold: Hold) -> tuple[ControlRow, ...]:
     """Panels first, then every control."""
     panels = [
-        ControlRow(panel.title, "panel", "closed, open", f"{panel.at}", "opened and closed by hand")
-        for panel in hold.panels.values()
+        ControlRow(
+            f"panels:{name}", panel.title, "panel", "closed, open", f"{panel.at}", "opened and closed by hand"
+        )
+        for name, panel in hold.panels.items()
     ]
-    return (*panels, *(_control(hold, control) for control in hold.controls.values()))
+    return (*panels, *(_control(hold, name, control) for name, control in hold.controls.items()))
 
 
-def _control(hold: Hold, control: Control) -> ControlRow:
+def _control(hold: Hold, name: str, control: Control) -> ControlRow:
     panel = hold.panels.get(control.behind) if control.behind is not None else None
     worked = "stays where it is set"
     if control.returns_when_clear:
@@ -144,6 +149,7 @@ def _control(hold: Hold, control: Control) -> ControlRow:
     elif control.hold_to_run:
         worked = "works only while held"
     return ControlRow(
+        f"controls:{name}",
         control.title,
         str(control.kind),
         ", ".join(control.positions),
@@ -154,13 +160,14 @@ def _control(hold: Hold, control: Control) -> ControlRow:
 
 def drive_rows(hold: Hold) -> tuple[DriveRow, ...]:
     """Every drive."""
-    return tuple(_drive(hold, drive) for drive in hold.drives.values())
+    return tuple(_drive(hold, name, drive) for name, drive in hold.drives.items())
 
 
-def _drive(hold: Hold, drive: Drive) -> DriveRow:
+def _drive(hold: Hold, name: str, drive: Drive) -> DriveRow:
     control = hold.controls.get(drive.run_by)
     ways = ", ".join(f"{travel}: {position}" for travel, position in drive.go.items())
     return DriveRow(
+        f"drives:{name}",
         drive.title,
         ", ".join(drive.under),
         f"{control.title if control else drive.run_by} ({ways})",
@@ -186,11 +193,12 @@ def _needs(hold: Hold, needs: Mapping[str, object]) -> str:
 
 def door_rows(hold: Hold) -> tuple[DoorRow, ...]:
     """Every door."""
-    return tuple(_door(hold, door) for door in hold.doors.values())
+    return tuple(_door(hold, name, door) for name, door in hold.doors.items())
 
 
-def _door(hold: Hold, door: Door) -> DoorRow:
+def _door(hold: Hold, name: str, door: Door) -> DoorRow:
     return DoorRow(
+        f"doors:{name}",
         f"{door.title} ({door.side})",
         f"{door.clear_width} wide, {door.clear_height} high",
         str(door.sill),

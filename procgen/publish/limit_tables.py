@@ -21,9 +21,10 @@ from procgen.results.page import HoldSite
 @dataclass(frozen=True, slots=True)
 class ZoneRow:
     """The most a zone takes: `stops` keep it from more, `own` names positions at their own limit, `way` is
-    one way to load it so.
+    one way to load it so. `element` is what change bars call it.
     """
 
+    element: str
     title: str
     where: str
     most: str
@@ -86,18 +87,18 @@ class DoorTable:
 def zone_rows(site: HoldSite, unit: str) -> tuple[ZoneRow, ...]:
     """A row for every zone, in the order of the description."""
     zones = site.hold.zones
-    return tuple(_zone(site, zones[name], most, unit) for name, most in site.tables.zones.items())
+    return tuple(_zone(site, name, zones[name], most, unit) for name, most in site.tables.zones.items())
 
 
-def _zone(site: HoldSite, zone: Zone, most: Most, unit: str) -> ZoneRow:
+def _zone(site: HoldSite, name: str, zone: Zone, most: Most, unit: str) -> ZoneRow:
     stretch = f"x {zone.x.low} to {zone.x.high}" if zone.x is not None else ""
     stops = tuple(
         Why(use.title, limit_text(use.limit), use.reckoning, use.sources, where(site, use.places))
         for use in most.stopped_by
     )
-    way = tuple((name, both(mass, unit)) for name, mass in most.masses)
+    way = tuple((position, both(mass, unit)) for position, mass in most.masses)
     named = "; ".join(part for part in (", ".join(zone.positions), stretch) if part)
-    return ZoneRow(zone.title, named, both(most.total, unit), stops, most.own_limits, way)
+    return ZoneRow(f"zones:{name}", zone.title, named, both(most.total, unit), stops, most.own_limits, way)
 
 
 def missing_groups(site: HoldSite, unit: str) -> tuple[MissingGroup, ...]:

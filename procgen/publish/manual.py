@@ -10,6 +10,15 @@ from jinja2 import Environment
 
 from procgen.diagnostics import ProcgenError
 from procgen.publish.applies import applies, choices, marks_of, narrowed
+from procgen.publish.bar_places import (
+    hold_bars,
+    limits_bars,
+    loads_bars,
+    matrix_bars,
+    procedure_bars,
+    station_bars,
+)
+from procgen.publish.bars import EditionBars, bars_of
 from procgen.publish.card import card, named_warnings, unit_rows
 from procgen.publish.control import as_edition, changes, control_of
 from procgen.publish.equipment import (
@@ -61,6 +70,7 @@ def station_tree(
     edition = as_edition(shown)
     site = edition.site
     station = site.station
+    bars = bars_of(edition)
     _refuse_twins(site)
     local = [page for hold in site.holds for page in hold.pages if not page.generated]
     aircraft = [(one, shown_table(one, one.table, station.mass_unit)) for one in site.aircraft]
@@ -74,6 +84,7 @@ def station_tree(
         narrowed={hold.hold.name: narrowed(hold) for hold in site.holds},
         local_pages=local,
         aircraft=aircraft,
+        **station_bars(bars),
     )
     tree = {
         "docs/index.md": front,
@@ -83,18 +94,19 @@ def station_tree(
     }
     for hold in site.holds:
         name = hold.hold.name
-        tree[f"docs/holds/{name}.md"] = _hold_page(env, edition, hold)
+        tree[f"docs/holds/{name}.md"] = _hold_page(env, edition, hold, bars)
         limits = limits_shown(site, hold)
-        for kind in ("limits", "loads"):
-            said = {**limits, "applies": applies(site, hold, kind)}
+        changed = {"limits": limits_bars(bars, hold, station.mass_unit), "loads": loads_bars(bars, hold)}
+        for kind, marked in changed.items():
+            said = {**limits, **marked, "applies": applies(site, hold, kind)}
             tree[f"docs/{kind}/{name}.md"] = _page(env, f"{kind}.md", edition, f"{kind}/{name}.html", **said)
         for page in hold.pages:
-            tree[f"docs/procedures/{page.name}.md"] = _procedure_page(env, edition, hold, page)
+            tree[f"docs/procedures/{page.name}.md"] = _procedure_page(env, edition, hold, page, bars)
             tree[f"docs/cards/{page.name}.html"] = card(edition, hold, page, env, address)
             guide = guide_for(hold, page)
             if guide is not None:
                 tree[f"docs/recovery/{page.name}.md"] = _recovery_page(env, edition, hold, page, guide)
-        tree.update(_out_of_service_pages(env, edition, hold))
+        tree.update(_out_of_service_pages(env, edition, hold, bars))
     tree.update(_sheets(env))
     control = control_of(edition, "index.html")
     standing = f" {control.mark}" if control.mark else ""
@@ -181,7 +193,7 @@ def _page(env: Environment, template: str, edition: Edition, file: str, **more: 
     return env.get_template(template).render({**common, **more})
 
 
-def _hold_page(env: Environment, edition: Edition, hold: HoldSite) -> str:
+def _hold_page(env: Environment, edition: Edition, hold: HoldSite, bars: EditionBars) -> str:
     site = edition.site
     return _page(
         env,
@@ -202,10 +214,13 @@ def _hold_page(env: Environment, edition: Edition, hold: HoldSite) -> str:
         rows=accepted(hold, site.station.mass_unit),
         refusals=refused(hold),
         zones=together(hold, site.station.mass_unit),
+        **hold_bars(bars, hold),
     )
 
 
-def _procedure_page(env: Environment, edition: Edition, hold: HoldSite, page: ProcedurePage) -> str:
+def _procedure_page(
+    env: Environment, edition: Edition, hold: HoldSite, page: ProcedurePage, bars: EditionBars
+) -> str:
     site = edition.site
     return _page(
         env,
@@ -224,6 +239,7 @@ def _procedure_page(env: Environment, edition: Edition, hold: HoldSite, page: Pr
         order=order_words(site, hold, page),
         guided=guide_for(hold, page) is not None,
         applies=applies(site, hold, "procedures", page),
+        **procedure_bars(bars, hold, page),
     )
 
 
@@ -240,11 +256,14 @@ def _recovery_page(
         hold=hold.hold,
         page=page,
         guide=guide,
+        bars=bars_of(edition).procedure(page.name),
         applies=applies(edition.site, hold, "recovery", page),
     )
 
 
-def _out_of_service_pages(env: Environment, edition: Edition, hold: HoldSite) -> Mapping[str, str]:
+def _out_of_service_pages(
+    env: Environment, edition: Edition, hold: HoldSite, bars: EditionBars
+) -> Mapping[str, str]:
     """The matrix of a hold and its short procedures; none in releases from before there were any.
 
     The short procedures are complete files that the builder only copies: there are many.
@@ -259,10 +278,9 @@ def _out_of_service_pages(env: Environment, edition: Edition, hold: HoldSite) ->
         "hold": hold.hold,
         "applies": applies(site, hold, "out-of-service"),
     }
+    more = {**common, **matrix_bars(bars, hold)}
     pages = {
-        f"docs/{folder}.md": _page(
-            env, "out-of-service.md", edition, f"{folder}.html", matrix=matrix, **common
-        )
+        f"docs/{folder}.md": _page(env, "out-of-service.md", edition, f"{folder}.html", matrix=matrix, **more)
     }
     common["applies"] = applies(site, hold, "../holds")
     for short in procedures_shown(hold):

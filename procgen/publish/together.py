@@ -15,7 +15,8 @@ from procgen.results.page import HoldSite
 class TogetherRow:
     """One limit of several units: `where` it holds, `most` of it in words, the `positions` it touches.
 
-    `is_sum` says that it is a plain sum over the positions, as a card's script tells it.
+    `is_sum` says that it is a plain sum over the positions, as a card's script tells it. `element` is what
+    change bars call the zone or line that states it.
     """
 
     title: str
@@ -24,16 +25,17 @@ class TogetherRow:
     positions: tuple[str, ...]
     source: SourceRef | None
     is_sum: bool = False
+    element: str = ""
 
 
 def together(site: HoldSite, unit: str) -> tuple[TogetherRow, ...]:
     """Every limit of zones and every cumulative limit of a hold, in the order of the description."""
     hold = site.hold
-    zones = (row for zone in hold.zones.values() for row in _zone(hold, zone, unit))
+    zones = (row for name, zone in hold.zones.items() for row in _zone(hold, name, zone, unit))
     return (*zones, *_cumulative(hold, unit))
 
 
-def _zone(hold: Hold, zone: Zone, unit: str) -> Iterator[TogetherRow]:
+def _zone(hold: Hold, name: str, zone: Zone, unit: str) -> Iterator[TogetherRow]:
     positions = zone.positions or _standing_in(hold, zone.x)
     where = ", ".join(zone.positions)
     if zone.x is not None:
@@ -41,7 +43,8 @@ def _zone(hold: Hold, zone: Zone, unit: str) -> Iterator[TogetherRow]:
         where = f"{where}; {stretch}" if where else stretch
 
     def row(words: str, stated: Stated, is_sum: bool = False) -> TogetherRow:
-        return TogetherRow(zone.title, where, words, positions, stated.source, is_sum)
+        named = f"zones:{name}"
+        return TogetherRow(zone.title, where, words, positions, stated.source, is_sum, named)
 
     if zone.combined is not None:
         whole = zone.x is None
@@ -58,7 +61,7 @@ def _zone(hold: Hold, zone: Zone, unit: str) -> Iterator[TogetherRow]:
 
 
 def _cumulative(hold: Hold, unit: str) -> Iterator[TogetherRow]:
-    for line in hold.cumulative.values():
+    for name, line in hold.cumulative.items():
         for x, stated in line.points:
             yield TogetherRow(
                 line.title,
@@ -66,6 +69,7 @@ def _cumulative(hold: Hold, unit: str) -> Iterator[TogetherRow]:
                 f"at most {both(stated.quantity, unit)}",
                 (),
                 stated.source,
+                element=f"cumulative:{name}",
             )
 
 

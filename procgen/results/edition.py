@@ -44,7 +44,8 @@ class Edition:
     the station's: empty for the one that is shown first. `standing` is None for a draft that was not
     released. `revisions` are all releases, the oldest first; `has_draft` says whether there is a draft
     beside them. `until` is the day on which a later revision takes this one's place, where that is known.
-    `differences` are those from the release before; `first` says that there is none.
+    `differences` are those from revision `against`: of a release from the one before it, of a draft from the
+    one that is shown first. `first` says that there is none.
     """
 
     site: StationSite
@@ -59,6 +60,7 @@ class Edition:
     waived: tuple[Waived, ...] = ()
     differences: Sequence[Difference] = ()
     first: bool = True
+    against: int = 0
 
     @property
     def hashes(self) -> Mapping[str, EffectivePage]:
