@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from procgen.limits.described import limits_of
 from procgen.limits.positions import position_cell
@@ -19,7 +19,8 @@ def check_given(hold: Hold, unit_types: Mapping[str, UnitType], units: Sequence[
     """Every constraint on a load of this hold, with the unit's own limits first.
 
     Positions and unit types are ones that the hold and the fleet have. A unit that its position does not
-    accept, or that stands where another one stands, is refused; it still counts with its mass.
+    accept, that stands where another one stands, or that is lighter than empty, is refused; it still counts
+    with its mass.
     """
     own: list[Use] = []
     refused: list[Refused] = []
@@ -30,13 +31,19 @@ def check_given(hold: Hold, unit_types: Mapping[str, UnitType], units: Sequence[
             for other in units[:index]
             if other.position in hold.overlapping(unit.position)
         ]
-        reasons = (*cell.reasons, *taken)
+        reasons = (*cell.reasons, *taken, *_too_light(unit, unit_types[unit.unit_type]))
         if reasons:
             refused.append(Refused(unit, reasons))
         if cell.governing is not None:
             own.append(_own(unit, cell.governing))
     stand = [placed(hold, unit_types[unit.unit_type], unit.position, unit.mass) for unit in units]
     return LoadCheck(hold.name, tuple(units), tuple(own), check_load(stand, limits_of(hold)), tuple(refused))
+
+
+def _too_light(unit: GivenUnit, unit_type: UnitType) -> Iterator[str]:
+    """A gross mass that the empty unit exceeds is a slip: nobody knows then what stands there."""
+    if unit_type.tare is not None and unit.mass < unit_type.tare.quantity:
+        yield f"{unit.mass} is less than it weighs empty ({unit_type.tare.quantity}): give the gross mass"
 
 
 def _own(unit: GivenUnit, governing: Candidate) -> Use:

@@ -8,23 +8,23 @@ where wanted `hold` for all of them. What is wrong in a row is a finding; the ro
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import PurePosixPath
 
-from procgen.diagnostics import Finding, Place, Related, Span
+from procgen.diagnostics import Finding, Place, Related
 from procgen.load.log import Log
 from procgen.load.node import Node
+from procgen.load.table import read_table
 from procgen.load.words import offer
 from procgen.model.hold import Hold
 from procgen.model.station import Network
 from procgen.results.load_check import GivenUnit
 from procgen.source import Document, read_document
-from procgen.source.document import Data
 from procgen.units import Dimension
 
 _NEEDED = ("position", "type", "mass")
 _COLUMNS = (*_NEEDED, "unit", "hold")
+_KEYS = ("hold", "units")
 _NOTHING = Fraction(0)
 
 
@@ -35,16 +35,20 @@ def given_load(
     if PurePosixPath(file).suffix.lower() in (".yaml", ".yml", ".json"):
         document, found = read_document(file, text)
     else:
-        document, found = _csv(file, text), ()
+        document, found = read_table(file, text, _NEEDED, _COLUMNS)
+    has_rows = isinstance(document.data, dict) and bool(document.data.get("units"))
     log = Log(document)
     log.findings.extend(found)
     root = Node(document.data, document.place(), log)
-    units = [] if found else list(_units(root, network, hold))
+    units = [] if found and not has_rows else list(_units(root, network, hold))
     return tuple(units), document, log.in_order()
 
 
 def _units(root: Node, network: Network, hold: str | None) -> Iterator[GivenUnit]:
     rows = root["units"]
+    for name, value in root.items():
+        if name not in _KEYS:
+            root.log.wrong("unknown-key", f"“{name}” is not known here", value.key, offer(name, _KEYS))
     if not isinstance(rows.data, list) or not rows.data:
         root.log.wrong(
             "missing-key",
@@ -54,6 +58,9 @@ def _units(root: Node, network: Network, hold: str | None) -> Iterator[GivenUnit
         )
         return
     common = root["hold"].text(hold or "")
+    if root["hold"].given and common not in network.holds:
+        root["hold"].refer("hold", network.holds)
+        return
     seen: dict[tuple[str, str], Place] = {}
     for row in rows.elements():
         unit = _unit(row, network, common)
@@ -124,45 +131,3 @@ def _hold(row: Node, position: Node, network: Network, common: str) -> Hold | No
     every: Mapping[str, None] = {name: None for hold in network.holds.values() for name in hold.positions}
     position.refer("position", every)
     return None
-
-
-def _csv(file: str, text: str) -> Document:
-    """The lines as a list of mappings, with the place of every field."""
-    rows: list[Data] = []
-    values: dict[tuple[str | int, ...], Span] = {}
-    keys: dict[tuple[str | int, ...], Span] = {}
-    header: list[tuple[str, Span]] | None = None
-    separator = ","
-    for number, line in enumerate(text.removeprefix("\ufeff").splitlines(), start=1):
-        if not line.strip() or line.lstrip().startswith("#"):
-            continue
-        if header is None:
-            separator = next((sign for sign in ",;\t" if sign in line), ",")
-            header = [(word.casefold(), span) for word, span in _fields(line, number, separator)]
-            continue
-        index, row = len(rows), dict[str, Data]()
-        for place, (word, span) in enumerate(_fields(line, number, separator)):
-            name, head = header[place] if place < len(header) else (f"field {place + 1}", span)
-            row[name] = word
-            values["units", index, name], keys["units", index, name] = span, head
-        values["units", index] = Span(number, 1, number, len(line) + 1)
-        rows.append(row)
-    data: Data = {"units": rows}
-    return replace(Document(file, text, data), value_spans=values, key_spans=keys)
-
-
-def _fields(line: str, number: int, separator: str) -> Iterator[tuple[str, Span]]:
-    """The fields of a line, without quotes and spaces around them, each with its place."""
-    start, quoted = 0, False
-    for index, sign in enumerate([*line, separator]):
-        if sign == '"':
-            quoted = not quoted
-        elif index == len(line) or (sign == separator and not quoted):
-            raw = line[start:index]
-            word = raw.strip()
-            column = start + len(raw) - len(raw.lstrip()) + 1
-            yield (
-                word.strip('"').replace('""', '"'),
-                Span(number, column, number, column + max(len(word), 1)),
-            )
-            start = index + 1

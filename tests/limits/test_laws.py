@@ -14,7 +14,7 @@ from procgen.limits.zone_most import zone_most
 from procgen.model.hold import Hold
 from procgen.model.unit import UnitType
 from procgen.results.load_check import GivenUnit, LoadCheck
-from procgen.units import of
+from procgen.units import Quantity, of
 from tests.limits.drawn import Drawn, drawn, raised, rewritten, scaled
 
 few = settings(deadline=None, max_examples=15, suppress_health_check=list(HealthCheck))
@@ -136,7 +136,7 @@ def test_a_load_accepted_stays_accepted_when_a_mass_falls_unless_asymmetry_binds
     which = data.draw(st.sampled_from(range(len(one.load))))
     part = data.draw(st.fractions(0, 1, max_denominator=9))
     light = tuple(
-        replace(unit, mass=of(unit.mass.si * part, "kg")) if index == which else unit
+        replace(unit, mass=_lighter(one, unit, part)) if index == which else unit
         for index, unit in enumerate(one.load)
     )
     after = check_given(one.hold, one.unit_types, light)
@@ -145,6 +145,13 @@ def test_a_load_accepted_stays_accepted_when_a_mass_falls_unless_asymmetry_binds
         if was.kind != "asymmetry":
             assert now.used <= was.used
             assert now.met >= was.met
+
+
+def _lighter(one: Drawn, unit: GivenUnit, part: Fraction) -> Quantity:
+    """A part of its mass, but not less than it weighs empty."""
+    tare = one.unit_types[unit.unit_type].tare
+    least = min(unit.mass.si, tare.quantity.si) if tare is not None else Fraction(0)
+    return of(max(unit.mass.si * part, least), "kg")
 
 
 @few
