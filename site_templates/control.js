@@ -9,5 +9,12 @@
   else if (from && day < from) said = "Not yet in force: this revision counts from " + from + ".";
   if (!said || box.textContent.indexOf(said.split(":")[0] + ":") >= 0) return;
   line.textContent = said;
+  if (box.dataset.next && day >= from) {
+    var link = document.createElement("a");
+    link.href = box.dataset.next;
+    link.textContent = box.dataset.nextLabel;
+    line.appendChild(document.createTextNode(" "));
+    line.appendChild(link);
+  }
   line.hidden = false;
 })();

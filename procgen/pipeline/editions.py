@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from datetime import date, timedelta
 
 from procgen import release
 from procgen.model.station import Revision, Station
@@ -91,6 +92,7 @@ def _released_edition(
         standing=row.standing,
         expires=about.expires,
         until=_until(chain, number),
+        successor=_successor(chain, number, rows),
         identity=about.identity,
         pages=pages,
         revisions=rows,
@@ -142,6 +144,16 @@ def _until(chain: Chain, number: int) -> str:
     """The day on which a later approved revision takes the place of this one; empty where none does."""
     later = [one.counts_from for one in chain.releases[number:] if one.approved and not one.release.expires]
     return min(later, default="")
+
+
+def _successor(chain: Chain, number: int, rows: tuple[RevisionRow, ...]) -> RevisionRow | None:
+    """The revision in force on the first day on which this one is not any more; None where it has no end."""
+    until, expires = _until(chain, number), chain.releases[number - 1].release.expires
+    days = [until] if until else []
+    if expires and expires != date.max.isoformat():
+        days.append((date.fromisoformat(expires) + timedelta(days=1)).isoformat())
+    following = release.in_force(chain, min(days)) if days else None
+    return next((row for row in rows if row.released is following and following is not None), None)
 
 
 def _differences(was: Record | None, now: Record) -> tuple[Difference, ...]:

@@ -27,7 +27,8 @@ class Control:
     `mark` says in a sentence what a reader must know before using the page, `short` in a word or two; both
     are empty for a revision that is in force for good. `page` is its line in the list of effective pages.
     `valid_from`, `until` and `expires` let a script judge by the reader's own clock. `root` leads from the
-    page to the home of all stations, `current` to the revision in force where that is another one.
+    page to the home of all stations, `current` to the revision in force where that is another one, and
+    `successor` to the one that counts when this one has ended.
     """
 
     revision: str
@@ -40,6 +41,7 @@ class Control:
     versions: tuple[Version, ...]
     root: str
     current: Version | None = None
+    successor: Version | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +61,7 @@ def control_of(edition: Edition, file: str) -> Control:
     """The control of one page; `file` is its path in the edition, as `holds/SR-AFT.html`."""
     revision = edition.site.station.revision
     depth = file.count("/") + (edition.folder != "")
-    short, mark = _mark(edition)
+    short, mark = _mark(edition, file)
     return Control(
         revision=_revision_words(edition),
         mark=mark,
@@ -71,6 +73,7 @@ def control_of(edition: Edition, file: str) -> Control:
         versions=tuple(_versions(edition, "../" * depth)),
         root="../" * (depth + 1),
         current=_current(edition, "../" * depth),
+        successor=_successor(edition, "../" * depth),
     )
 
 
@@ -81,6 +84,24 @@ def _current(edition: Edition, up: str) -> Version | None:
     return Version(f"go to revision {row.released.release.number}", f"{up}index.html") if row else None
 
 
+def _successor(edition: Edition, up: str) -> Version | None:
+    row = edition.successor
+    if row is None:
+        return None
+    folder = f"{row.folder}/" if row.folder else ""
+    return Version(f"go to revision {row.released.release.number}", f"{up}{folder}index.html")
+
+
+def _touches(edition: Edition, file: str) -> str:
+    """Whether a temporary revision changes a page; empty for pages that are not in the list of pages."""
+    page = edition.hashes.get(file)
+    if page is None or not page.since:
+        return ""
+    if page.since == edition.site.station.revision.number:
+        return " It changes this page."
+    return f" It leaves this page as it stands since revision {page.since}."
+
+
 def _revision_words(edition: Edition) -> str:
     revision = edition.site.station.revision
     if not revision.date:
@@ -89,7 +110,7 @@ def _revision_words(edition: Edition) -> str:
     return f"{words} to {edition.expires}" if edition.expires else words
 
 
-def _mark(edition: Edition) -> tuple[str, str]:
+def _mark(edition: Edition, file: str) -> tuple[str, str]:
     number = edition.site.station.revision.number
     current = next((row for row in edition.revisions if row.standing is Standing.IN_FORCE), None)
     instead = f" Revision {current.released.release.number} is in force." if current else ""
@@ -108,7 +129,8 @@ def _mark(edition: Edition) -> tuple[str, str]:
         case Standing.IN_FORCE:
             if edition.expires:
                 until = f"until {edition.expires}"
-                return f"Temporary {until}", f"Temporary revision: it counts {until}, that day included."
+                counts = f"Temporary revision: it counts {until}, that day included."
+                return f"Temporary {until}", counts + _touches(edition, file)
             return "", ""
 
 

@@ -44,6 +44,7 @@ class Edition:
     the station's: empty for the one that is shown first. `standing` is None for a draft that was not
     released. `revisions` are all releases, the oldest first; `has_draft` says whether there is a draft
     beside them. `until` is the day on which a later revision takes this one's place, where that is known.
+    `successor` counts when this one ends, by then or by running out: a later one, or the one before again.
     `differences` are those from revision `against`: of a release from the one before it, of a draft from the
     one that is shown first. `first` says that there is none.
     """
@@ -53,6 +54,7 @@ class Edition:
     standing: Standing | None = None
     expires: str = ""
     until: str = ""
+    successor: RevisionRow | None = None
     identity: str = ""
     pages: tuple[EffectivePage, ...] = ()
     revisions: tuple[RevisionRow, ...] = ()

@@ -9,6 +9,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import BrowserContext
 
 from procgen import release
 from procgen.pipeline.checking import Checked, check, load_inputs
@@ -24,6 +25,7 @@ from tests.whole_check import example_files
 CODE = "S3C"
 HOLD = "fleet/holds/ONE.yaml"
 ANSWERS = "S3C/answers.yaml"
+AUTHOR = "A. Person (invented)"
 REVIEWER = "B. Person (invented)"
 
 
@@ -43,7 +45,9 @@ def released(files: dict[str, str], wanted: Wanted, approve: bool = True) -> dic
     assert isinstance(ready, release.Addition), ready
     files = {**files, **_written(ready)}
     if approve:
-        chain = checked(files).chains[CODE]
+        inside = f"{CODE}/releases/"
+        texts = {name.removeprefix(inside): text for name, text in files.items() if name.startswith(inside)}
+        chain = release.read_chain(CODE, texts)
         done = prepare_approval(chain, len(chain.releases), REVIEWER, wanted.date, "")
         files = {**files, **_written(done)}
     return files
@@ -72,15 +76,19 @@ def _tightened(files: dict[str, str], most: str) -> dict[str, str]:
 
 
 @cache
+def released_once() -> Mapping[str, str]:
+    """The example's files with the first release, approved."""
+    files = {name: text for name, text in example_files().items() if "/releases/" not in name}
+    return released(files, Wanted("2026-01-10", "2026-01-15", AUTHOR, "First issue."))
+
+
+@cache
 def history() -> Mapping[str, str]:
     """Three releases: the first for good, the second temporary, the third not approved; then a draft."""
-    files = {name: text for name, text in example_files().items() if "/releases/" not in name}
-    author = "A. Person (invented)"
-    files = released(files, Wanted("2026-01-10", "2026-01-15", author, "First issue."))
-    files = _tightened(files, "850")
-    files = released(files, Wanted("2026-02-10", "2026-02-15", author, "Loader out.", "2026-03-31"))
+    files = _tightened(dict(released_once()), "850")
+    files = released(files, Wanted("2026-02-10", "2026-02-15", AUTHOR, "Loader out.", "2026-03-31"))
     files = _tightened(files, "840")
-    files = released(files, Wanted("2026-04-10", "2026-04-15", author, "New data."), approve=False)
+    files = released(files, Wanted("2026-04-10", "2026-04-15", AUTHOR, "New data."), approve=False)
     return _tightened(files, "830")
 
 
@@ -134,6 +142,43 @@ def test_every_page_says_at_its_head_how_its_revision_stands() -> None:
     assert "Superseded: do not work by this page. Revision 2 is in force." in superseded
 
 
+def test_a_temporary_revision_says_on_each_page_whether_it_changes_it_and_what_counts_after_it() -> None:
+    temporary = editions("2026-03-01")[""]
+    tree = station_tree(temporary, templates())
+    ends = "Temporary revision: it counts until 2026-03-31, that day included."
+    card = tree["docs/cards/ONE-loading.html"]
+    assert f"{ends} It changes this page." in card
+    assert f"{ends} It changes this page." in tree["docs/holds/ONE.md"]
+    assert f"{ends}<" in tree["docs/index.md"]
+    unchanged = replace(temporary, pages=tuple(replace(one, since=1) for one in temporary.pages))
+    assert f"{ends} It leaves this page as it stands since revision 1." in page(unchanged)
+    assert 'data-next="../r001/index.html" data-next-label="Go to revision 1"' in card
+    words = "Revision 2 of 2026-02-10, in force from 2026-02-15 to 2026-03-31."
+    paper = card[card.index('class="paper revision"') :]
+    assert words in paper[: paper.index("</div>")]
+    assert "data-next" not in page(editions("2026-05-01")[""])
+
+
+@pytest.mark.parametrize(
+    ("day", "told"),
+    [
+        ("2026-02-14", "Not yet in force: this revision counts from 2026-02-15."),
+        ("2026-03-31", ""),
+        ("2026-04-01", "Expired: this temporary revision ended on 2026-03-31. Go to revision 1"),
+    ],
+)
+def test_a_page_kept_past_the_last_day_says_so_and_leads_to_what_counts_again(
+    day: str, told: str, tmp_path: Path, context: BrowserContext
+) -> None:
+    file = tmp_path / "card.html"
+    file.write_text(page(editions("2026-03-01")[""], "docs/cards/ONE-loading.html"), "utf-8")
+    opened = context.new_page()
+    opened.clock.set_fixed_time(f"{day}T12:00:00")
+    opened.goto(file.as_uri())
+    line = opened.locator("#control-today")
+    assert (line.inner_text() if line.is_visible() else "") == told
+
+
 def test_a_release_shows_what_was_recorded_whatever_the_files_say_now() -> None:
     for folder, most in {"": "900", "r002": "850", "r003": "840", "draft": "830"}.items():
         assert f"{most} kg" in page(editions("2026-05-01")[folder]).replace("\N{NO-BREAK SPACE}", " ")
@@ -159,7 +204,11 @@ def test_what_changed_names_the_limit_with_both_values() -> None:
 
 
 def test_the_built_site_is_whole_and_the_same_on_two_paths_and_two_days(tmp_path: Path) -> None:
-    now = checked(history())
+    # One release and a draft: building more of them proves no more.
+    files = {name: text for name, text in history().items() if not re.search(r"/releases/00[23]", name)}
+    first_list = released_once()[f"{CODE}/releases/{release.LIST_FILE}"]
+    now = checked({**files, f"{CODE}/releases/{release.LIST_FILE}": first_list})
+    assert now.chains[CODE].findings == ()
     small = replace(now, network=replace(now.network, stations={CODE: now.network.stations[CODE]}))
     one, other = tmp_path / "one", tmp_path / "some" / "where" / "else"
     other.parent.mkdir(parents=True)
@@ -168,7 +217,7 @@ def test_the_built_site_is_whole_and_the_same_on_two_paths_and_two_days(tmp_path
     first, second = _bytes(one), _bytes(other)
     assert sorted(first) == sorted(second)
     assert [name for name in first if first[name] != second[name]] == []
-    for folder in ("", "r002/", "r003/", "draft/"):
+    for folder in ("", "draft/"):
         assert f"S3C/{folder}holds/ONE.html" in first
 
 
