@@ -14,7 +14,7 @@ from procgen.pipeline.recording import basis_of, record_of
 from procgen.pipeline.releasing import chain_of, released_record
 from procgen.release.pages import effective_pages, with_since
 from procgen.results.difference import Difference
-from procgen.results.edition import Edition, EffectivePage, RevisionRow
+from procgen.results.edition import Edition, EffectivePage, RevisionRow, stable_folder
 from procgen.results.page import StationSite
 from procgen.results.record import Record
 from procgen.results.release import Chain, Released
@@ -69,7 +69,9 @@ def _draft(checked: Checked, station: Station, last: Record | None) -> Record | 
 def _rows(chain: Chain, on: str, first: Released | None) -> tuple[RevisionRow, ...]:
     standings = release.standings(chain, on)
     return tuple(
-        RevisionRow(one, standings[one.release.number], "" if one is first else f"r{one.release.number:03}")
+        RevisionRow(
+            one, standings[one.release.number], "" if one is first else stable_folder(one.release.number)
+        )
         for one in chain.releases
     )
 

@@ -38,6 +38,7 @@ from procgen.publish.navigation import SHEETS, builder_file, navigation
 from procgen.publish.out_of_service import matrix_shown, procedures_shown
 from procgen.publish.recoveries import ShownGuide, guide_for
 from procgen.publish.rendering import environment, source
+from procgen.publish.stable import stable_pages
 from procgen.publish.together import together
 from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP
 from procgen.results.edition import Edition
@@ -107,6 +108,7 @@ def station_tree(
             if guide is not None:
                 tree[f"docs/recovery/{page.name}.md"] = _recovery_page(env, edition, hold, page, guide)
         tree.update(_out_of_service_pages(env, edition, hold, bars))
+    tree.update(stable_pages(env, edition, tuple(tree)))
     tree.update(_sheets(env))
     control = control_of(edition, "index.html")
     standing = f" {control.mark}" if control.mark else ""

@@ -27,6 +27,11 @@ class EffectivePage:
     applies: str = ""
 
 
+def stable_folder(number: int) -> str:
+    """The folder by which a revision can always be found, whichever is shown first: `r004`."""
+    return f"r{number:03}"
+
+
 @dataclass(frozen=True, slots=True)
 class RevisionRow:
     """One line of the revision record. `folder` is where its pages are, below the station's."""
@@ -34,6 +39,11 @@ class RevisionRow:
     released: Released
     standing: Standing
     folder: str
+
+    @property
+    def stable(self) -> str:
+        """The folder by which it can always be found, below the station's."""
+        return stable_folder(self.released.release.number)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +73,11 @@ class Edition:
     differences: Sequence[Difference] = ()
     first: bool = True
     against: int = 0
+
+    @property
+    def stable(self) -> str:
+        """The folder by which a release can always be found, below the station's."""
+        return stable_folder(self.site.station.revision.number)
 
     @property
     def hashes(self) -> Mapping[str, EffectivePage]:

@@ -9,7 +9,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext
+from playwright.sync_api import Browser, BrowserContext
 
 from procgen import release
 from procgen.pipeline.checking import Checked, check, load_inputs
@@ -123,6 +123,63 @@ def test_the_revision_in_force_comes_first_and_every_other_says_how_it_stands(
             assert found[folder].standing is standing
 
 
+def _at(on: str, address: str) -> tuple[Edition, str]:
+    """What stands at an address below the station's on a day: an edition and its file, stubs followed."""
+    found = editions(on)
+    folder, _, file = address.partition("/")
+    if folder in found:
+        return found[folder], file
+    tree = station_tree(found[""], templates())
+    stub = tree[f"docs/{address}"]
+    (href,) = set(re.findall(r'(?:href="|url=|replace\(")(\.\./[^"]*)"', stub))
+    assert href == "../" * address.count("/") + file
+    assert {f"docs/{file}", f"docs/{file.removesuffix('.html')}.md"} & set(tree)
+    return found[""], file
+
+
+def test_every_release_is_found_by_the_same_address_on_any_day() -> None:
+    for on in ("2026-02-01", "2026-03-01", "2026-05-01"):
+        for number in (1, 2, 3):
+            for file in ("index.html", "holds/ONE.html", "cards/ONE-loading.html", "revisions.html"):
+                edition, shown = _at(on, f"r{number:03}/{file}")
+                assert (edition.site.station.revision.number, shown) == (number, file)
+    rows = page(editions("2026-05-01")[""], "docs/revisions.md")
+    assert [f'S3C/r{number:03}/index.html"' in rows for number in (1, 2, 3)] == [True] * 3
+
+
+def test_a_page_has_one_stable_address_and_a_draft_none() -> None:
+    found = editions("2026-05-01")
+    tree = station_tree(found[""], templates())
+    pages = {path for path in tree if path.startswith("docs/") and path.endswith((".md", ".html"))}
+    stubs = {path for path in pages if path.startswith("docs/r001/")}
+    own = {path.replace(".md", ".html").replace("docs/", "docs/r001/", 1) for path in pages - stubs}
+    assert stubs == own
+    for folder in ("r002", "draft"):
+        assert not [path for path in station_tree(found[folder], templates()) if "docs/r0" in path]
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("scripted", [True, False])
+def test_a_stable_address_leads_on_from_a_folder_with_no_server(
+    browser: Browser, tmp_path: Path, scripted: bool
+) -> None:
+    stub = "docs/r001/holds/ONE.html"
+    for file, text in (
+        (stub, station_tree(editions("2026-05-01")[""], templates())[stub]),
+        ("docs/holds/ONE.html", "<!doctype html><title>the page</title><p id='limits'>x</p>"),
+    ):
+        (tmp_path / file).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / file).write_text(text, "utf-8")
+    context = browser.new_context(java_script_enabled=scripted)
+    page = context.new_page()
+    page.goto(f"{(tmp_path / stub).as_uri()}#limits")
+    page.wait_for_url(lambda address: "/r001/" not in address)
+    assert page.title() == "the page"
+    if scripted:
+        assert page.url.endswith("/docs/holds/ONE.html#limits")
+    context.close()
+
+
 def test_every_page_says_at_its_head_how_its_revision_stands() -> None:
     found = editions("2026-05-01")
     marks = {
@@ -217,7 +274,7 @@ def test_the_built_site_is_whole_and_the_same_on_two_paths_and_two_days(tmp_path
     first, second = _bytes(one), _bytes(other)
     assert sorted(first) == sorted(second)
     assert [name for name in first if first[name] != second[name]] == []
-    for folder in ("", "draft/"):
+    for folder in ("", "r001/", "draft/"):
         assert f"S3C/{folder}holds/ONE.html" in first
 
 
