@@ -49,6 +49,8 @@ def _units(root: Node, network: Network, hold: str | None) -> Iterator[GivenUnit
     for name, value in root.items():
         if name not in _KEYS:
             root.log.wrong("unknown-key", f"“{name}” is not known here", value.key, offer(name, _KEYS))
+    if not rows.given and root.log.findings:
+        return  # one of the keys that are not known may be the missing one
     if not isinstance(rows.data, list) or not rows.data:
         root.log.wrong(
             "missing-key",

@@ -134,7 +134,7 @@ class Node:
                 "quantity-not-positive",
                 f"“{read}” cannot be: the {dimension} here is more than 0",
                 self.place,
-                f"write a {dimension} above 0",
+                f"write {'an' if str(dimension)[0] in 'aeiou' else 'a'} {dimension} above 0",
             )
             return None
         return read

@@ -32,9 +32,9 @@ def findings_text(
 ) -> str:
     """Findings as `path:line:column: severity: message [rule]`, each with its source line and a caret.
 
-    Grouped by file in the order of `documents` (files that are not there follow by name, then findings
-    that no file says), sorted by line. `root` is the folder to show before each file. What is waived
-    follows, a line each; the last line counts the findings.
+    Grouped by file, the fleet's first, then in the order of `documents` (files that are not there follow by
+    name, then findings that no file says), sorted by line. `root` is the folder to show before each file.
+    What is waived follows, a line each; the last line counts the findings.
     """
     printer = _Printer(documents, root, colour)
     blocks = [printer.block(finding) for finding in in_order(findings, documents)]
@@ -104,13 +104,17 @@ def _cell(text: str) -> str:
 
 
 def in_order(findings: Iterable[Finding], documents: Documents) -> list[Finding]:
-    """Findings by file, line and column; those at one place keep the order they were found in."""
+    """Findings by file, line and column; those at one place keep the order they were found in.
+
+    The fleet's files come first: what is wrong in a station's files often follows from them.
+    """
     rank = {file: index for index, file in enumerate(documents)}
 
-    def key(finding: Finding) -> tuple[int, str, int, int]:
+    def key(finding: Finding) -> tuple[bool, int, str, int, int]:
         file = finding.place.file
         span = span_of(finding.place, documents) or Span(0, 0, 0, 0)
-        return (rank.get(file, len(rank) + (file == "")), file, span.line, span.column)
+        later = not file.startswith("fleet/")
+        return (later, rank.get(file, len(rank) + (file == "")), file, span.line, span.column)
 
     return sorted(findings, key=key)
 

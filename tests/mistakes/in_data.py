@@ -370,6 +370,15 @@ IN_DATA: tuple[Mistake, ...] = (
         ("40 000 kg", "digit"),
     ),
     Mistake(
+        "a digit too many in a base",
+        FLEET,
+        "K: {length: 1534 mm",
+        "K: {length: 15340 mm",
+        "unit-beyond-belief",
+        "15340 mm",
+        ("15340 mm long", "digit too many"),
+    ),
+    Mistake(
         "millimetres left out of a floor height",
         TR,
         "height: 1.68 m",

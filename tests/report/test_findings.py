@@ -98,6 +98,18 @@ def test_order_of_findings_given_does_not_matter() -> None:
     assert findings_text(findings()[::-1], documents()) == findings_text(findings(), documents())
 
 
+def test_causes_in_the_fleet_come_before_what_follows_in_a_station() -> None:
+    station, position, kind = findings()
+    backwards = dict(reversed(documents().items()))
+    lines = findings_text((station, position, kind), backwards).split("\n")
+    assert [line.split(":")[0] for line in lines if line.split(":")[0] in backwards] == [
+        "fleet/holds/ONE.yaml",
+        "fleet/holds/ONE.yaml",
+        "fleet/holds/ONE.yaml",
+        "S1A/station.yaml",
+    ]
+
+
 def test_json_names_place_text_related_and_subject() -> None:
     data = json.loads(findings_json(findings(), documents(), root="stations/"))
     assert data["summary"] == {"findings": 3, "errors": 2, "warnings": 1, "advice": 0, "files": 2}

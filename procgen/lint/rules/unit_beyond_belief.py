@@ -1,4 +1,4 @@
-"""A unit type is denser than anything that is loaded, or weighs more empty than what it may take in."""
+"""A unit type is larger than any unit, denser than anything that is loaded, or weighs too much empty."""
 
 from __future__ import annotations
 
@@ -12,12 +12,20 @@ from procgen.units import of
 
 DENSEST = 2000
 """Kilograms in a cubic metre of the whole unit: twice water, more than sand (common practice, no source)."""
+SIDE = (of("0.3", "m"), of(8, "m"))
+HEIGHT = (of("0.1", "m"), of(4, "m"))
+"""The least and the most of a base's side and of a height: the largest pallets are 6.06 m long and 3 m high
+(common practice, no source).
+"""
 OUT_OF_REACH = 3
 """A maximum so many times what any position carries of the type is no limit but a slip."""
 
 
 def check(network: Network) -> Iterator[Complaint]:
-    """Maximum gross mass against the volume of the unit and the positions' limits; tare against the gross."""
+    """Sizes against what is built; maximum gross mass against the unit's volume and the positions' limits;
+    tare against the gross.
+    """
+    yield from _sizes(network)
     for unit_type in network.unit_types.values():
         yield from _too_dense(unit_type)
         yield from _out_of_reach(unit_type, network)
@@ -30,6 +38,25 @@ def check(network: Network) -> Iterator[Complaint]:
                 "look for a digit too many in the tare, or one lost in the maximum",
                 (Related(gross.place, "the maximum gross mass"),),
                 (("unit-type", unit_type.code),),
+            )
+
+
+def _sizes(network: Network) -> Iterator[Complaint]:
+    """Each base once, whatever the number of types on it; each type's height."""
+    measured = {}
+    for one in network.unit_types.values():
+        if one.loose:
+            continue
+        measured[one.base.place.child("length")] = (f"base {one.base.code}", "long", one.base.length, SIDE)
+        measured[one.base.place.child("width")] = (f"base {one.base.code}", "wide", one.base.width, SIDE)
+        measured[one.place.child("height")] = (f"“{one.code}”", "high", one.height, HEIGHT)
+    for place, (name, word, size, (low, high)) in measured.items():
+        if size < low or size > high:
+            few = size < low
+            yield Complaint(
+                f"{name} is {size} {word}: {'less' if few else 'more'} than any unit is ({low} to {high})",
+                place,
+                f"look for a digit {'lost' if few else 'too many'}, a wrong unit or a misplaced point",
             )
 
 
