@@ -78,7 +78,7 @@
       items(screens[now].querySelector(".broken-link a"));
     }
     draw(true);
-    if (view === "help") reach(document.querySelector(".trouble.now h4"));
+    if (view === "help") reach(document.querySelector(".trouble.now h3"));
   }
 
   // What to do when something goes wrong at a step: that trouble alone, and of the ways the one that is asked for.
@@ -135,7 +135,7 @@
       Array.prototype.forEach.call(document.querySelectorAll(".way.now"), function (old) { old.classList.remove("now"); });
       there.classList.add("now");
     }
-    reach(there.querySelector("h4"));
+    reach(there.querySelector("h3"));
   });
 
   // A block that was interrupted starts again from its head: a lock missed after an interruption hides.

@@ -26,6 +26,8 @@ _SILL_GAP = 12.0
 _LEAST_PLATFORM = 40.0
 """Room enough on a platform for the name of a unit."""
 _CAPTION = 2 * LINE + 4
+_APART = 3.0
+"""Between the name of a bay and that of a tie-down point, so that they are not read as one."""
 _COLUMN = 95.0
 """The least width of a column of the list of controls."""
 
@@ -104,7 +106,8 @@ def layout(hold: Hold, *, upright: bool, numbered: bool = False) -> Layout:
     names = bay_names(hold, bays, spots)
     forward = _forward_word(frame, floor, platforms, width)
     sheet = Box(0, 0, width, caption.top)
-    taken = [*spots.values(), *names.values(), *(row.box for row in rows), forward]
+    words = [box.grown(_APART) for box in names.values()]
+    taken = [*spots.values(), *words, *(row.box for row in rows), forward]
     return Layout(
         frame=frame,
         width=width,

@@ -26,7 +26,7 @@ FULL = (
 )
 OTHER_LOADS = (
     "Another load has other shares, and may need another order or a tail stand: load control reckons it with"
-    " its own masses (procgen sequence)."
+    " its own masses."
 )
 LIGHT_NOSE = (
     "The same units, without those that would hold the nose down: with nothing forward, less aft is enough to"

@@ -116,7 +116,7 @@ def left_to_do(
 def _why_not(machine: Machine, name: str, target: Target) -> Reason:
     item = machine.hold.restraints[name]
     why = (
-        why_stuck(machine.stuck[name])
+        why_stuck(machine, name)
         if name in machine.stuck
         else f"is not {target.state.value} and nothing moves it"
     )

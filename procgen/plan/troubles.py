@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from procgen.diagnostics import Place
 from procgen.model.unit import UnitType
-from procgen.model.words import RestraintState, Stand
+from procgen.model.words import RestraintKind, Stand
 from procgen.plan.load import holders
 from procgen.plan.machine import Hop, Machine, Pair, control_title, item_title
 from procgen.plan.run import (
@@ -22,9 +22,12 @@ from procgen.plan.run import (
 from procgen.results.plan import Reason
 
 
-def why_stuck(state: RestraintState) -> str:
-    """Words for an item out of service."""
-    return f"is stuck {state.value}"
+def why_stuck(machine: Machine, item: str) -> str:
+    """Words for a restraint out of service: a net is fitted and removed, everything else goes up and down."""
+    state = machine.stuck[item]
+    if machine.hold.restraints[item].kind is not RestraintKind.NET:
+        return f"is stuck {state.value}"
+    return "cannot be removed" if state is RAISED else "cannot be fitted"
 
 
 def troubles(
@@ -53,7 +56,7 @@ def _in_the_way(machine: Machine, hop: Hop, setting: Setting) -> Iterator[Reason
             continue
         where = f"{restraint.title} between {hop.start} and {hop.end} stops {hop.go.value} travel"
         if item in machine.stuck:
-            yield Reason(f"{where} and {why_stuck(machine.stuck[item])}", restraint.place)
+            yield Reason(f"{where} and {why_stuck(machine, item)}", restraint.place)
         elif steps[0].guides:
             yield Reason(f"{where} and guides the same move, so that it must be up and down", restraint.place)
         elif not lowering_pairs(machine, item):
@@ -66,7 +69,7 @@ def _not_carried(machine: Machine, hop: Hop, setting: Setting) -> Iterator[Reaso
         if setting.restraints[item] is LOWERED or machine.moves_by_hand(item):
             continue
         restraint = machine.hold.restraints[item]
-        why = why_stuck(machine.stuck[item]) if item in machine.stuck else "is not moved by hand"
+        why = why_stuck(machine, item) if item in machine.stuck else "is not moved by hand"
         where = f"{restraint.title} between {hop.start} and {hop.end} stops {hop.go.value} travel"
         yield Reason(f"{where} and {why}", restraint.place)
 
@@ -111,7 +114,7 @@ def _no_guide(machine: Machine, hop: Hop, setting: Setting) -> Iterator[Reason]:
         if setting.restraints[item] is RAISED or machine.moves_by_hand(item):
             continue
         restraint = machine.hold.restraints[item]
-        why = why_stuck(machine.stuck[item]) if item in machine.stuck else "is down and nothing raises it"
+        why = why_stuck(machine, item) if item in machine.stuck else "is down and nothing raises it"
         yield Reason(
             f"{restraint.title} must be up to guide a unit from {hop.start} to {hop.end}, but {why}",
             restraint.place,
@@ -124,7 +127,7 @@ def _loose(machine: Machine, hop: Hop, standing: Mapping[str, str], setting: Set
         if setting.restraints[item] is RAISED or machine.moves_by_hand(item):
             continue
         units = ", ".join(holders(machine, standing, item)) or "another unit"
-        why = why_stuck(machine.stuck[item]) if item in machine.stuck else "is down and nothing raises it"
+        why = why_stuck(machine, item) if item in machine.stuck else "is down and nothing raises it"
         restraint = machine.hold.restraints[item]
         yield Reason(f"{units} would stand unrestrained meanwhile: {restraint.title} {why}", restraint.place)
 
@@ -169,7 +172,7 @@ def _interlock(machine: Machine, hop: Hop, standing: Mapping[str, str], setting:
         needed = f"power needs {restraint.title} {state.value}, but"
         steps = asked.get(item, [])
         if setting.restraints[item] is not state and not machine.moves_by_hand(item):
-            why = f"it {why_stuck(machine.stuck[item])}" if item in machine.stuck else "nothing moves it"
+            why = f"it {why_stuck(machine, item)}" if item in machine.stuck else "nothing moves it"
             yield Reason(f"{needed} {why}", restraint.place)
         elif state is LOWERED and item in setting.pinned:
             units = ", ".join(holders(machine, standing, item)) or "another unit"

@@ -143,10 +143,9 @@ def _styles(
     Only a card with change bars carries what they look like.
     """
     revision = site.station.revision
-    running = (
-        f"{site.station.code} {hold.hold.name} {OPERATION_WORDS[page.operation]},"
-        f" revision {revision.number} of {revision.date}"
-    )
+    which = f"revision {revision.number}"
+    which = f"{which} of {revision.date}" if revision.date else f"draft of {which}"
+    running = f"{site.station.code} {hold.hold.name} {OPERATION_WORDS[page.operation]}, {which}"
     sheet = environment.get_template("card.css").render(
         running=_in_css(running), prevail_short=_in_css(PREVAIL)
     )

@@ -271,9 +271,7 @@ def _told(
             positions=", ".join(name for answer in alike for name in answer.positions),
             grave=first.answers[-1],
             short=short_words(first),
-            limits=tuple(
-                _limit(one, unit) for one in first.limits if one.now is not None or not first.reasons
-            ),
+            limits=tuple(_limit(one, unit) for one in first.limits if _is_told(first, one)),
             reasons=tuple(texts[number] for number in first.reasons),
             only_alone=tuple(texts[number] for number in first.only_alone),
             differing=tuple(
@@ -287,6 +285,13 @@ def _told(
             ),
             procedure="" if first.procedure is None else guide.procedures[first.procedure].name,
         )
+
+
+def _is_told(answer: ItemAnswer, limit: LeftLimit) -> bool:
+    """Whether a limit is told: what is not usable carries nothing, so no "at most" stands beside it."""
+    if limit.now is not None:
+        return Answer.NOT_USABLE not in answer.answers
+    return not answer.reasons
 
 
 def short_words(answer: ItemAnswer) -> str:

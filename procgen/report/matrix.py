@@ -82,7 +82,7 @@ def _told(cell: MatrixCell, hold: Hold, symbol: str) -> tuple[str, ...]:
         lines[0] += f" with {crew} people"
     for limit in cell.limits:
         after, before = limit.cell.governing, limit.whole.limit
-        if after is not None and before is not None:
+        if after is not None and before is not None and cell.answer is not Answer.NOT_USABLE:
             was, now = before.to(symbol).down(), after.mass.to(symbol).down()
             lines.append(f"{limit.whole.unit_type} at most {now} ({after.title}) instead of {was}")
     if not cell.alone.workable:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
+from playwright.sync_api import BrowserContext
 
 from procgen.publish import station_tree
 from procgen.publish.card import card
@@ -15,6 +17,7 @@ from procgen.results.matrix import Answer
 from procgen.results.page import HoldSite, LeftLimit
 from procgen.units import of
 from tests.pipeline.out_of_service import matrix_guide
+from tests.publish.phone import card as opened_card
 from tests.publish.sites import hold_site, site, templates
 
 HOLDS = (("K1B", "SR-AFT"), ("K1B", "BK-AFT"), ("N4T", "MR-FWD"))
@@ -121,3 +124,50 @@ def test_a_release_without_a_matrix_has_no_page_and_no_link_to_one() -> None:
     tree = station_tree(replace(site("K1B"), holds=(bare,)), templates())
     assert not [path for path in tree if path.startswith("docs/out-of-service")]
     assert not [path for path, text in tree.items() if "out-of-service/" in text]
+
+
+def test_beside_not_usable_stands_no_mass_that_it_may_carry() -> None:
+    """A sill lock that is down lets no door close; that it also lowers a limit is no leave to load."""
+    own = _with("N4T", "MR-FWD")
+    told = [told for item in items_shown(own, "lb") for one in item.failures for told in one.told]
+    unusable = [one for one in told if one.grave is Answer.NOT_USABLE]
+    assert len(unusable) > 10
+    assert [limit for one in unusable for limit in one.limits if "at most" in limit] == []
+    assert all(one.reasons or one.limits for one in unusable)
+
+
+TAPS = """() => {
+  const seen = (e) => e.offsetParent !== null, lost = [];
+  const items = [...document.querySelectorAll(".gone")];
+  let steps = 0, ways = 0;
+  for (const step of document.querySelectorAll(".screen.step")) {
+    while (document.querySelector(".screen.now") !== step) document.getElementById("next").click();
+    steps += 1;
+    step.querySelector(".broken-link a").click();
+    const first = items.filter(seen);
+    if (first.length < items.length) document.querySelector(".gone-all a").click();
+    lost.push(...items.filter((e) => !seen(e)).map((e) => step.id + " " + e.id));
+    document.getElementById("next").click();
+    const link = step.querySelector(".trouble-link a");
+    if (!link) continue;
+    link.click();
+    for (const way of [...document.querySelectorAll(".trouble.now .which-way a")]) {
+      way.click();
+      ways += 1;
+      const there = document.querySelector(way.getAttribute("href"));
+      if (!seen(there)) lost.push(step.id + " " + there.id);
+    }
+    document.getElementById("next").click();
+  }
+  return [lost, steps, ways, items.length];
+}"""
+
+
+@pytest.mark.browser
+def test_every_item_and_every_way_is_two_taps_from_every_step(context: BrowserContext, built: Path) -> None:
+    page = opened_card(context, built, "N4T/cards/MR-FWD-loading.html").page
+    lost, steps, ways, items = page.evaluate(TAPS)
+    assert lost == []
+    assert steps == sum(len(block.steps) for block in hold_site("N4T", "MR-FWD").pages[0].blocks)
+    assert ways > steps / 2
+    assert items == len({one.item for one in matrix_guide("MR-FWD").items})

@@ -143,8 +143,8 @@ def test_help_at_a_step_shows_what_to_do_there_at_one_tap(context: BrowserContex
     page.click("#show-help")
     visible = page.locator(".trouble:visible")
     assert visible.count() == 1
-    assert visible.locator("h4").inner_text() == "Step 18: something goes wrong"
-    box, bar = visible.locator("h4").bounding_box(), page.locator(".bar").bounding_box()
+    assert visible.locator("h3").inner_text() == "Step 18: something goes wrong"
+    box, bar = visible.locator("h3").bounding_box(), page.locator(".bar").bounding_box()
     top = page.locator(".top").bounding_box()
     assert box is not None
     assert bar is not None

@@ -1,0 +1,70 @@
+"""axe-core on one page of each kind: it has nothing to say, and it would say something if there were."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import BrowserContext, Page
+
+pytestmark = pytest.mark.browser
+
+PAGES = (
+    "index.html",
+    "N4T/index.html",
+    "N4T/holds/MR-FWD.html",
+    "N4T/limits/MR-FWD.html",
+    "N4T/loads/MR-FWD.html",
+    "N4T/procedures/MR-FWD-loading.html",
+    "N4T/recovery/MR-FWD-loading.html",
+    "N4T/out-of-service/MR-FWD.html",
+    "N4T/revisions.html",
+    "N4T/signal-words.html",
+)
+CARD = "N4T/cards/MR-FWD-loading.html"
+
+
+def _violations(page: Page) -> list[tuple[str, str, str]]:
+    """What axe-core finds: impact, rule, and the first element."""
+    found = Axe().run(page).response["violations"]
+    return [(one["impact"], one["id"], one["nodes"][0]["html"][:120]) for one in found]
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_no_kind_of_page_has_a_finding(context: BrowserContext, built: Path, path: str) -> None:
+    page = context.new_page()
+    page.goto((built / path).as_uri())
+    assert _violations(page) == []
+
+
+def test_a_short_procedure_has_no_finding(context: BrowserContext, built: Path) -> None:
+    page = context.new_page()
+    page.goto(min((built / "N4T/out-of-service/MR-FWD").glob("*.html")).as_uri())
+    assert _violations(page) == []
+
+
+def test_no_view_of_a_card_has_a_finding_light_or_dark(context: BrowserContext, built: Path) -> None:
+    page = context.new_page()
+    page.goto((built / CARD).as_uri())
+    assert _violations(page) == []
+    while page.locator(".screen.now .trouble-link").count() == 0:
+        page.click("#next")
+    for tap in ("", ".step.now .trouble-link a", ".trouble:visible .which-way a >> nth=0", "#show-limits"):
+        if tap:
+            page.click(tap)
+        assert _violations(page) == [], tap
+    page.click("#next")
+    page.click(".step.now .broken-link a")
+    assert _violations(page) == []
+    page.click("#show-help")
+    page.click("#show-help")
+    page.click("#dark")
+    assert _violations(page) == []
+
+
+def test_a_page_that_cannot_be_read_aloud_is_found(context: BrowserContext) -> None:
+    page = context.new_page()
+    page.set_content("<html><body><img src='data:,'><button></button></body></html>")
+    found = {rule for impact, rule, _ in _violations(page) if impact in ("serious", "critical")}
+    assert {"image-alt", "button-name", "html-has-lang"} <= found
