@@ -9,6 +9,7 @@ from procgen.model.hold import Hold, Restraint
 from procgen.model.step import Drive, Push
 from procgen.model.words import OUTSIDE, Travel
 from procgen.write import phrases, words
+from procgen.write.room import has_room_behind
 from procgen.write.standing import Hop, Standing, beyond, held_down, hops, overridden
 
 
@@ -67,6 +68,7 @@ def push(step: Push, standing: Standing, hold: Hold) -> Said:
     text = words.sentences(
         template.format(direction=direction, crew=step.crew, end=end.words),
         phrases.PUSH_HOLDING.format(controls=words.listing(held)) if held else "",
+        "" if has_room_behind(step, standing, hold) else phrases.NO_ROOM,
     )
     why = words.sentences(_on_the_way(step, standing, hold), end.care)
     return Said(text, why, if_not=phrases.PUSH_IF_NOT, who=phrases.LOADER)

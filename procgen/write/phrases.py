@@ -149,6 +149,7 @@ END_OUTSIDE = "the unit is on the platform"
 GIVES_WAY = "{item} gives way in this direction: watch the unit and let go in time."
 GIVES_WAY_PUSH = "{item} gives way in this direction: hold the unit back yourselves."
 NO_STOP = "No stop holds it there: watch it and let go in time."
+NO_ROOM = "Nobody has room behind it there: ask the supervisor first how it is started."
 NO_STOP_PUSH = "No stop holds it there: hold it back yourselves."
 
 PUSHED_ONE = "The unit pushes {items} down; a spring raises it behind the unit."
