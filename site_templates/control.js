@@ -17,4 +17,14 @@
     line.appendChild(link);
   }
   line.hidden = false;
+  /* What the page said when it was built is not so any more: the line takes its place, on every screen too. */
+  Array.prototype.forEach.call(box.querySelectorAll(".mark, .pg-mark"), function (mark) {
+    if (mark !== line) mark.hidden = true;
+  });
+  box.insertBefore(line, box.firstChild);
+  var head = document.getElementById("standing");
+  if (head) {
+    if (!head.textContent) head.parentNode.insertBefore(document.createTextNode(". "), head);
+    head.textContent = said.split(":")[0];
+  }
 })();

@@ -60,8 +60,15 @@ class Checked:
 
     @property
     def publishable(self) -> bool:
-        """Whether nothing found forbids publication."""
-        return not any(finding.severity is Severity.ERROR for finding in self.findings)
+        """Whether nothing found forbids publication.
+
+        That a temporary revision has run out does not: the site that stands would go on showing it as one
+        that counts, while a new one says that it has ended, and which counts again.
+        """
+        return not any(
+            finding.severity is Severity.ERROR and finding.rule != release.EXPIRED_RULE
+            for finding in self.findings
+        )
 
 
 def load_inputs(files: Mapping[str, str]) -> load.Loaded:

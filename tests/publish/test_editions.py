@@ -234,6 +234,16 @@ def test_a_page_kept_past_the_last_day_says_so_and_leads_to_what_counts_again(
     opened.goto(file.as_uri())
     line = opened.locator("#control-today")
     assert (line.inner_text() if line.is_visible() else "") == told
+    standing = opened.locator("#standing").inner_text()
+    assert standing == (told.partition(":")[0] or "Temporary until 2026-03-31")
+    # What the page said when it was built is not said beside it.
+    assert opened.locator("#control .mark").locator("visible=true").count() == 1
+
+
+def test_a_site_can_be_built_after_a_temporary_revision_has_ended() -> None:
+    late = check(load_inputs(history()), today="2026-06-01")
+    assert [one.rule for one in late.findings] == [release.EXPIRED_RULE]
+    assert late.publishable
 
 
 def test_a_release_shows_what_was_recorded_whatever_the_files_say_now() -> None:
