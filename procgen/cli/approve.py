@@ -18,6 +18,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("revision", type=revision_number, metavar="REV", help="the number of the revision")
     parser.add_argument("--as", dest="name", required=True, metavar="NAME", help="who approves it")
     parser.add_argument("--remark", default="", metavar="TEXT", help="what is to be kept with the approval")
+    parser.add_argument(
+        "--differences",
+        default="",
+        metavar="HASH",
+        help="what was looked at: the hash that procgen diff prints; nothing else is approved then",
+    )
     date_option(parser, "approval")
     stations_option(parser)
 
@@ -37,7 +43,8 @@ def run(options: argparse.Namespace) -> int:
             print(report.findings_text(chain.findings, {}, root=str(options.stations)))
             print("procgen: nothing was approved: mend the releases first", file=sys.stderr)
             return 1
-        ready = prepare_approval(chain, options.revision, name, options.date, options.remark)
+        looked_at = options.differences.strip().lower()
+        ready = prepare_approval(chain, options.revision, name, options.date, options.remark, looked_at)
         add(releases, ready.name, ready.text, ready.lists, LIST_FILE)
     print(f"{releases / ready.name}: revision {options.revision} approved by {name}")
     return 0

@@ -10,7 +10,7 @@ from procgen.diagnostics import ProcgenError
 from procgen.model.answer import Answer
 from procgen.model.station import Station
 from procgen.pipeline.checking import Checked
-from procgen.pipeline.comparing import sealed_differences
+from procgen.pipeline.comparing import rules_of, sealed_differences
 from procgen.pipeline.deriving import derive_site
 from procgen.pipeline.recording import record_of
 from procgen.pipeline.releasing import released_record
@@ -43,7 +43,7 @@ class Side:
 def version_of(record: Record, label: str) -> Version:
     """What a record says, to be compared."""
     inputs = {name: one.text for name, one in record.inputs.items()}
-    return Version(label, record.manual, inputs, f"{record.made_by} {record.rules}")
+    return Version(label, record.manual, inputs, rules_of(record))
 
 
 def draft_side(checked: Checked, station: Station, label: str) -> Side:

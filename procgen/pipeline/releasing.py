@@ -8,7 +8,7 @@ from procgen import release
 from procgen.diagnostics import Finding, ProcgenError, Severity
 from procgen.model.station import Station
 from procgen.pipeline.checking import Checked
-from procgen.pipeline.comparing import sealed_differences
+from procgen.pipeline.comparing import hash_of, sealed_differences
 from procgen.pipeline.recording import record_of
 from procgen.results.difference import DifferenceClass
 from procgen.results.record import Record
@@ -122,11 +122,14 @@ def _review(checked: Checked, chain: Chain, record: Record) -> release.Review:
     return release.review(found, answers, spent)
 
 
-def prepare_approval(chain: Chain, number: int, by: str, date: str, remark: str) -> release.Addition:
+def prepare_approval(
+    chain: Chain, number: int, by: str, date: str, remark: str, looked_at: str = ""
+) -> release.Addition:
     """The approval of a release by a named person, with all that they accept by it.
 
-    Raises `ProcgenError` where there is no such release, where its author approves it, or where that
-    person has approved it already.
+    `looked_at` is the hash of the differences that they looked at, or its beginning; empty where they do not
+    say. Raises `ProcgenError` where there is no such release, where its author approves it, where that
+    person has approved it already, or where its differences are other ones than were looked at.
     """
     if not 1 <= number <= len(chain.releases):
         known = f"1 to {len(chain.releases)}" if chain.releases else "none"
@@ -141,14 +144,21 @@ def prepare_approval(chain: Chain, number: int, by: str, date: str, remark: str)
         raise ProcgenError(f"approved on {date}, before revision {number} was released ({about.date})")
     if about.expires and date > about.expires:
         raise ProcgenError(f"approved on {date}, after revision {number} has ended ({about.expires})")
+    accepted, differences = _accepted(chain, number)
+    if not differences.startswith(looked_at):
+        raise ProcgenError(
+            f"what was looked at is {looked_at}, and the differences of revision {number} are"
+            f" {differences[:16] or 'none: it is the first'}: look again, and approve what is there"
+        )
     approval = Approval(
         station=chain.station,
         number=number,
         release=release.sha256(released.text),
         by=by,
         date=date,
-        accepted=_accepted(chain, number),
+        accepted=accepted,
         remark=remark,
+        differences=differences,
     )
     return release.approval_added(chain, approval)
 
@@ -158,10 +168,11 @@ def _same(one: str, other: str) -> bool:
     return "".join(one.split()).casefold() == "".join(other.split()).casefold()
 
 
-def _accepted(chain: Chain, number: int) -> tuple[str, ...]:
-    """The differences that owe a look or more, by name."""
+def _accepted(chain: Chain, number: int) -> tuple[tuple[str, ...], str]:
+    """The differences that owe a look or more, by name, and the hash of all."""
     if number == 1:
-        return ()
+        return (), ""
     was, now = (released_record(chain.releases[n - 1]) for n in (number - 1, number))
     found = sealed_differences(was, now)
-    return tuple(one.identity for one, _ in found if one.classed is not DifferenceClass.WORDING)
+    names = tuple(one.identity for one, _ in found if one.classed is not DifferenceClass.WORDING)
+    return names, hash_of(found, now)

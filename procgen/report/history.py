@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from procgen.report.json_text import json_text
-from procgen.results.release import Chain, Released, Standing
+from procgen.results.release import Approval, Chain, Released, Standing
 
 _NOT_KNOWN = "how it stands is not known, for the releases are not in order"
 
@@ -25,16 +25,18 @@ def _paragraph(one: Released, standing: Standing | None) -> str:
         f"revision {about.number}: {standing or _NOT_KNOWN}",
         f"  released {about.date}, in force from {one.counts_from}{late}{until}",
         f"  written by {about.author}: {about.reason}",
-        *(f"  approved by {a.by} on {a.date}{_with(a.remark, a.accepted)}" for a in one.approvals),
+        *(f"  approved by {a.by} on {a.date}{_with(a)}" for a in one.approvals),
         *(f"  accepted by {a.by} on {a.date}: {a.difference}: {a.reason}" for a in about.answers),
         f"  identity {about.identity}",
     ]
     return "\n".join(lines)
 
 
-def _with(remark: str, accepted: tuple[str, ...]) -> str:
-    counted = f", with {len(accepted)} difference{'' if len(accepted) == 1 else 's'}" if accepted else ""
-    return counted + (f": {remark}" if remark else "")
+def _with(approval: Approval) -> str:
+    number = len(approval.accepted)
+    mark = f" ({approval.differences[:16]})" if approval.differences else ""
+    counted = f", with {number} difference{'' if number == 1 else 's'}{mark}" if number else ""
+    return counted + (f": {approval.remark}" if approval.remark else "")
 
 
 def history_json(chain: Chain, standings: Mapping[int, Standing]) -> str:
@@ -54,7 +56,13 @@ def history_json(chain: Chain, standings: Mapping[int, Standing]) -> str:
                     "reason": one.release.reason,
                     "identity": one.release.identity,
                     "approvals": [
-                        {"by": a.by, "date": a.date, "remark": a.remark, "accepted": list(a.accepted)}
+                        {
+                            "by": a.by,
+                            "date": a.date,
+                            "remark": a.remark,
+                            "accepted": list(a.accepted),
+                            "differences": a.differences or None,
+                        }
                         for a in one.approvals
                     ],
                     "answers": [

@@ -34,7 +34,8 @@ class Release:
 class Approval:
     """Who approved a release, on which day; `release` is the SHA-256 of the file that was approved.
 
-    `accepted` names the differences from the release before that were accepted with it.
+    `accepted` names the differences from the release before that were accepted with it, and `differences` is
+    the hash of what they say, over the rules and the program that found them; empty for a first release.
     """
 
     station: str
@@ -44,6 +45,7 @@ class Approval:
     date: str
     accepted: tuple[str, ...] = ()
     remark: str = ""
+    differences: str = ""
 
 
 @dataclass(frozen=True, slots=True)

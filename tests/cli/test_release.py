@@ -37,8 +37,9 @@ def release(folder: Path, date: str, *more: str) -> int:
     return main(["release", "S3C", "--stations", str(folder), *about, *more])
 
 
-def approve(folder: Path, number: int, name: str, date: str) -> int:
-    return main(["approve", "S3C", str(number), "--as", name, "--date", date, "--stations", str(folder)])
+def approve(folder: Path, number: int, name: str, date: str, *more: str) -> int:
+    about = ["--as", name, "--date", date, "--stations", str(folder)]
+    return main(["approve", "S3C", str(number), *about, *more])
 
 
 def change(folder: Path, old: str, new: str) -> None:
@@ -88,10 +89,20 @@ def test_what_was_loosened_is_answered_before_it_is_released(
     answers = stations / "S3C" / "answers.yaml"
     answers.write_text("answers:\n" + "".join(f"  {line}\n" for line in filled), "utf-8")
     assert release(stations, "2026-06-01") == 0
-    assert approve(stations, 2, "R. Quill (invented)", "2026-06-01") == 0
+    capsys.readouterr()
+    versions = ["diff", "S3C@1", "S3C@2", "--stations", str(stations), "--format", "json"]
+    main(versions)
+    looked_at = json.loads(capsys.readouterr().out)["hash"]
+    assert approve(stations, 2, "R. Quill (invented)", "2026-06-01", "--differences", "0" * 16) == 2
+    told_again = capsys.readouterr().err
+    assert f"the differences of revision 2 are {looked_at[:16]}: look again" in told_again
+    first = approve(stations, 1, "R. Quill (invented)", "2026-06-01", "--differences", looked_at)
+    assert (first, "none: it is the first" in capsys.readouterr().err) == (2, True)
+    assert approve(stations, 2, "R. Quill (invented)", "2026-06-01", "--differences", looked_at[:16]) == 0
     capsys.readouterr()
     assert main(["history", "S3C", "--stations", str(stations), "--format", "json"]) == 0
     second = json.loads(capsys.readouterr().out)["revisions"][1]
+    assert second["approvals"][0]["differences"] == looked_at
     assert {one["by"] for one in second["answers"]} == {"R. Quill (invented)"}
     assert {one["difference"] for one in second["answers"]} <= set(second["approvals"][0]["accepted"])
 
