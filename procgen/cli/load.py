@@ -27,6 +27,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--hold", metavar="HOLD", help="the hold of units that name none")
     registration_option(parser)
     stations_option(parser)
+    parser.add_argument("--why", action="store_true", help="print the other candidates of each position too")
     format_option(parser, "text", "json")
 
 
@@ -68,5 +69,8 @@ def run(options: argparse.Namespace) -> int:
             print(report.findings_text(findings, documents, root=root))
             print("procgen: the load was not judged: mend these first", file=sys.stderr)
         return 1
-    print(load_json(checks, documents, root=root) if options.format == "json" else load_text(checks))
+    if options.format == "json":
+        print(load_json(checks, documents, root=root))
+    else:
+        print(load_text(checks, why=options.why))
     return 0 if all(check.met for check in checks) else 1

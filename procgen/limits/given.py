@@ -23,6 +23,7 @@ def check_given(hold: Hold, unit_types: Mapping[str, UnitType], units: Sequence[
     with its mass.
     """
     own: list[Use] = []
+    others: list[tuple[Use, ...]] = []
     refused: list[Refused] = []
     for index, unit in enumerate(units):
         cell = position_cell(hold, hold.positions[unit.position], unit_types[unit.unit_type])
@@ -36,8 +37,10 @@ def check_given(hold: Hold, unit_types: Mapping[str, UnitType], units: Sequence[
             refused.append(Refused(unit, reasons))
         if cell.governing is not None:
             own.append(_own(unit, cell.governing))
+            others.append(tuple(_candidate(unit, one) for one in cell.candidates[1:]))
     stand = [placed(hold, unit_types[unit.unit_type], unit.position, unit.mass) for unit in units]
-    return LoadCheck(hold.name, tuple(units), tuple(own), check_load(stand, limits_of(hold)), tuple(refused))
+    together = check_load(stand, limits_of(hold))
+    return LoadCheck(hold.name, tuple(units), tuple(own), together, tuple(refused), tuple(others))
 
 
 def _too_light(unit: GivenUnit, unit_type: UnitType) -> Iterator[str]:
@@ -57,3 +60,9 @@ def _own(unit: GivenUnit, governing: Candidate) -> Use:
         sources=governing.sources,
         places=governing.places,
     )
+
+
+def _candidate(unit: GivenUnit, one: Candidate) -> Use:
+    """A candidate above the one that governs, and how far the unit uses it."""
+    mass = Quantity(unit.mass.si / one.mass.unit.factor, one.mass.unit)
+    return Use(one.kind, one.title, mass, one.mass, one.reckoning, one.sources, one.places)

@@ -6,9 +6,8 @@ from dataclasses import dataclass
 
 from procgen.model.stated import SourceRef
 from procgen.publish.reasons import Lined, Why, where
-from procgen.publish.words import both
 from procgen.results.figures import Figure, FigureRow, FigureTable
-from procgen.units import Dimension, Quantity
+from procgen.units import Dimension
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,18 +90,23 @@ def _cell(site: Lined, column: str, figure: Figure, unit: str) -> Cell:
     return Cell(column, shown, figure.met is False, figure.reasons, whys)
 
 
+_IN_BOTH = {
+    Dimension.MASS: {"kg": "kg", "lb": "lb"},
+    Dimension.RUNNING_LOAD: {"kg": "kg/m", "lb": "lb/ft"},
+    Dimension.AREA_LOAD: {"kg": "kg/m2", "lb": "lb/ft2"},
+}
+"""By dimension, the unit that goes with a station's unit of mass."""
+
+
 def figure_text(figure: Figure, unit: str) -> str:
-    """The figure rounded to the safe side; a mass in the station's unit first, the other one behind it."""
+    """The figure rounded to the safe side; a mass, or a mass per length or area, in the station's unit first,
+    the other one behind it. Each is converted from the number as it was written.
+    """
     number = figure.number
-    if number is None or figure.count is not None or number.dimension is not Dimension.MASS:
+    if number is None or figure.count is not None or number.dimension not in _IN_BOTH:
         return figure.shown
-    return both_up(number, unit, figure.decimals) if figure.demand else both(number, unit, figure.decimals)
-
-
-def both_up(quantity: Quantity, unit: str, decimals: int = 0) -> str:
-    """A demand in the station's unit and in the other one behind it; each rounded up on its own."""
-    other = "lb" if unit == "kg" else "kg"
-    one, two = (
-        quantity.to(symbol).up(decimals).replace(" ", "\N{NO-BREAK SPACE}") for symbol in (unit, other)
-    )
-    return f"{one} ({two})"
+    symbols = _IN_BOTH[number.dimension]
+    mine, other = (number.to(symbols[one]) for one in (unit, "lb" if unit == "kg" else "kg"))
+    cut = [one.up(figure.decimals) if figure.demand else one.down(figure.decimals) for one in (mine, other)]
+    first, second = (text.replace(" ", "\N{NO-BREAK SPACE}") for text in cut)
+    return f"{first} ({second})"

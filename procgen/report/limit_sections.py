@@ -145,7 +145,13 @@ def cell_data(cell: LimitCell, documents: Documents | None = None, *, root: str 
         "sources": [str(source) for source in governing.sources] if governing else [],
         "places": [place_data(place, known, root) for place in governing.places] if governing else [],
         "others": [
-            {"governs": other.kind, "limit": quantity_data(other.mass), "reckoning": other.reckoning}
+            {
+                "governs": other.kind,
+                "limit": quantity_data(other.mass),
+                "reckoning": other.reckoning,
+                "sources": [str(source) for source in other.sources],
+                "places": [place_data(place, known, root) for place in other.places],
+            }
             for other in cell.candidates
             if other is not governing
         ],

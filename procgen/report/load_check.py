@@ -12,16 +12,19 @@ from procgen.results.uses import Use
 from procgen.units import Quantity
 
 
-def load_text(checks: Sequence[LoadCheck]) -> str:
-    """The load of each hold to read in a terminal: used rounded up, limits and margins down."""
-    return "\n\n".join("\n".join(_lines(check)) for check in checks)
+def load_text(checks: Sequence[LoadCheck], *, why: bool = False) -> str:
+    """The load of each hold to read in a terminal: used rounded up, limits and margins down; with `why`, also
+    every candidate above a position's limit.
+    """
+    return "\n\n".join("\n".join(_lines(check, why)) for check in checks)
 
 
 def load_json(checks: Sequence[LoadCheck], documents: Documents | None = None, *, root: str = "") -> str:
     """One JSON object: `met`, and `holds` with `units`, `constraints`, `first` (a constraint) and `refused`.
 
     A constraint has `kind`, `title`, `used`, `limit`, `margin`, `met`, `share` (used part of the limit; null
-    where the limit is zero), `reckoning`, `sources`, `places`. Quantities have an exact `value` and a `unit`.
+    where the limit is zero), `reckoning`, `sources`, `places`; in `constraints` also `others`: every other
+    candidate of a position's limit, of the same form. Quantities have an exact `value` and a `unit`.
     """
     holds = [
         {
@@ -31,7 +34,13 @@ def load_json(checks: Sequence[LoadCheck], documents: Documents | None = None, *
                 {"position": unit.position, "type": unit.unit_type, "mass": quantity_data(unit.mass)}
                 for unit in check.units
             ],
-            "constraints": [use_data(use, documents or {}, root) for use in check.uses],
+            "constraints": [
+                {
+                    **use_data(use, documents or {}, root),
+                    "others": [use_data(other, documents or {}, root) for other in check.others_of(use)],
+                }
+                for use in check.uses
+            ],
             "first": use_data(check.first, documents or {}, root) if check.first else None,
             "refused": [
                 {"position": one.unit.position, "type": one.unit.unit_type, "reasons": list(one.reasons)}
@@ -43,7 +52,7 @@ def load_json(checks: Sequence[LoadCheck], documents: Documents | None = None, *
     return json_text({"met": all(check.met for check in checks), "holds": holds})
 
 
-def _lines(check: LoadCheck) -> list[str]:
+def _lines(check: LoadCheck, why: bool) -> list[str]:
     units = "1 unit" if len(check.units) == 1 else f"{len(check.units)} units"
     lines = [f"{check.hold}: {units}, {'within every limit' if check.met else 'NOT allowed'}"]
     for one in check.refused:
@@ -59,9 +68,15 @@ def _lines(check: LoadCheck) -> list[str]:
         words = "  ".join(word for word in (over, mark) if word)
         numbers = f"used {use.used.up()}, limit {use.limit.down()}, margin {use.margin.down()}"
         lines.append(f"  {use.title:{width}}  {numbers}  {words}".rstrip())
-        sources = f" [{', '.join(map(str, use.sources))}]" if use.sources else ""
-        lines.append(f"      {use.reckoning}{sources}")
+        lines.append(f"      {_reckoned(use)}")
+        others = check.others_of(use) if why else ()
+        lines += [f"      {other.title}, {other.limit.down()}: {_reckoned(other)}" for other in others]
     return lines
+
+
+def _reckoned(use: Use) -> str:
+    sources = f" [{', '.join(map(str, use.sources))}]" if use.sources else ""
+    return f"{use.reckoning}{sources}"
 
 
 def use_data(use: Use, documents: Documents, root: str) -> dict[str, object]:

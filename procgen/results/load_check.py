@@ -31,18 +31,26 @@ class Refused:
 
 @dataclass(frozen=True, slots=True)
 class LoadCheck:
-    """The load of one hold: the use of every position's own limit, then of every limit on several units."""
+    """The load of one hold: the use of every position's own limit, then of every limit on several units.
+
+    `others` has, for each of `own` in its order, the use of every other candidate of that position's limit.
+    """
 
     hold: str
     units: tuple[GivenUnit, ...]
     own: tuple[Use, ...]
     together: tuple[Use, ...]
     refused: tuple[Refused, ...]
+    others: tuple[tuple[Use, ...], ...] = ()
 
     @property
     def uses(self) -> Sequence[Use]:
         """Every constraint."""
         return (*self.own, *self.together)
+
+    def others_of(self, use: Use) -> tuple[Use, ...]:
+        """The other candidates of a position's limit; none for a limit on several units."""
+        return next((found for own, found in zip(self.own, self.others, strict=False) if own is use), ())
 
     @property
     def first(self) -> Use | None:

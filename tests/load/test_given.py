@@ -186,4 +186,16 @@ def test_the_command(
     assert main([*asked, "--format", "json"]) == status
     data = json.loads(capsys.readouterr().out)
     assert data["met"] is (status == 0)
+    constraints = data["holds"][0]["constraints"]
+    for one in constraints:
+        assert one["sources"]
+        assert all(place["line"] > 0 and place["file"].endswith(".yaml") for place in one["places"])
+        assert bool(one["others"]) is (one["kind"] == "position")
+        kinds = {other["kind"] for other in one["others"]}
+        assert not kinds or kinds >= {"running-load", "restraint-up"}
+    assert main([*asked, "--why"]) == status
+    text = capsys.readouterr().out
+    for one in constraints:
+        assert one["reckoning"] in text
+        assert all(other["reckoning"] in text for other in one["others"])
     assert data["holds"][0]["first"]["title"].startswith(first)

@@ -19,6 +19,14 @@ def table(figure: Figure) -> FigureTable:
     )
 
 
+def test_loads_per_length_and_area_are_shown_in_both_units() -> None:
+    """760 kg/m = 510.69 lb/ft, 732 kg/m2 = 149.93 lb/ft2; 1 lb/ft is 1.488164 kg/m (NIST SP 811, memory)."""
+    running, area = Figure(of(760, "kg/m")), Figure(of(732, "kg/m2"))
+    assert figure_text(running, "kg") == "760\u00a0kg/m (510\u00a0lb/ft)"
+    assert figure_text(running, "lb") == "510\u00a0lb/ft (760\u00a0kg/m)"
+    assert figure_text(area, "kg") == "732\u00a0kg/m2 (149\u00a0lb/ft2)"
+
+
 def test_a_limit_goes_down_and_a_demand_up_in_both_units() -> None:
     # 1000.5 kg = 2205.72 lb
     mass = of("1000.5", "kg")

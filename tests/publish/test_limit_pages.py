@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import json
 import re
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 
 from procgen.diagnostics import Place
 from procgen.publish import station_tree
+from procgen.publish.limit_rows import accepted
 from procgen.publish.limit_tables import door_tables, missing_groups, zone_rows
+from procgen.publish.words import both
+from procgen.report import limits_json, limits_text
 from procgen.results.hold_tables import HoldTables, place_key
 from procgen.units import of
 from tests.publish.sites import checked, hold_site, site, templates
@@ -121,3 +126,28 @@ def test_the_page_works_without_scripts_and_links_to_the_sources(hold: str) -> N
     assert re.findall(r'<tbody id="(out-[^"]+)">', text) == list(
         dict.fromkeys(re.findall(r'<tbody id="(out-[^"]+)">', text))
     )
+
+
+@pytest.mark.parametrize(("code", "hold"), [("K1B", "TR-FWD"), ("N4T", "SR-AFT")])
+def test_text_page_and_json_say_the_same_of_every_cell(code: str, hold: str) -> None:
+    """The number, what governs it, every other candidate, sources and the line of data: in all three."""
+    found, documents = hold_site(code, hold), checked().documents
+    unit = site(code).station.mass_unit
+    data = json.loads(limits_json(found.limits, documents, root="stations"))["cells"]
+    text = limits_text(found.limits, unit)
+    rows = {(row.position, row.unit_type): row for row in accepted(found, unit)}
+    assert sum(cell["acceptable"] for cell in data) == len(rows) > 0
+    for cell in (cell for cell in data if cell["acceptable"]):
+        row = rows[cell["position"], cell["unit_type"]]
+        limit = of(Fraction(cell["limit"]["kg"]), "kg")
+        assert row.limit == both(limit, unit)
+        assert limit.to(unit).down() in text
+        page_says = [(row.governs, row.reckoning, row.sources, row.places)]
+        page_says += [(one.title, one.reckoning, one.sources, one.places) for one in row.others]
+        assert len(cell["candidates"]) == len(page_says)
+        for told, (title, reckoning, sources, places) in zip(cell["candidates"], page_says, strict=True):
+            assert (told["title"], told["reckoning"]) == (title, reckoning)
+            assert reckoning in text
+            assert told["sources"] == [str(source) for source in sources]
+            lines = [f"{place['file'].removeprefix('stations/')}:{place['line']}" for place in told["places"]]
+            assert list(places) == list(dict.fromkeys(lines))
