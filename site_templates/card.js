@@ -102,6 +102,8 @@
   function reach(head) {
     if (!head) return;
     head.scrollIntoView();
+    // Below the lines that stay at the top, however many they are.
+    window.scrollBy(0, head.getBoundingClientRect().top - document.querySelector(".top").getBoundingClientRect().bottom - 10);
     focusOn(head);
   }
   document.addEventListener("click", function (event) {

@@ -68,3 +68,24 @@ def test_a_page_that_cannot_be_read_aloud_is_found(context: BrowserContext) -> N
     page.set_content("<html><body><img src='data:,'><button></button></body></html>")
     found = {rule for impact, rule, _ in _violations(page) if impact in ("serious", "critical")}
     assert {"image-alt", "button-name", "html-has-lang"} <= found
+
+
+@pytest.mark.parametrize(
+    ("path", "links"),
+    [
+        ("N4T/recovery/MR-FWD-loading.html", ".pg-half-way a, .pg-half-way summary, .pg-marks a"),
+        ("N4T/out-of-service/MR-FWD.html", ".pg-oos-pick a, .pg-oos-told td > a, .pg-oos-told summary"),
+        ("N4T/index.html", ".pg-holds li a"),
+    ],
+)
+def test_what_a_thumb_looks_for_on_a_phone_is_large_enough(
+    context: BrowserContext, built: Path, path: str, links: str
+) -> None:
+    page = context.new_page()
+    page.goto((built / path).as_uri())
+    script = (
+        "(all) => all.map((e) => [e.textContent, e.getBoundingClientRect().height]).filter((e) => e[1] > 0)"
+    )
+    sizes = page.locator(links).evaluate_all(script)
+    assert len(sizes) > 5
+    assert [(words, height) for words, height in sizes if height < 44] == []
