@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from procgen.diagnostics import NOWHERE
+from procgen.limits.candidates import rated
 from procgen.limits.described import limits_of
 from procgen.limits.positions import position_cell
 from procgen.limits.zones import check_load, placed
 from procgen.model.hold import Hold
 from procgen.model.unit import UnitType
+from procgen.model.words import LoadDirection
 from procgen.results.limits import Candidate
-from procgen.results.load_check import GivenUnit, LoadCheck, Refused
+from procgen.results.load_check import CountedInFull, GivenUnit, LoadCheck, Refused
 from procgen.results.uses import Use
 from procgen.units import Quantity
 
@@ -40,7 +43,31 @@ def check_given(hold: Hold, unit_types: Mapping[str, UnitType], units: Sequence[
             others.append(tuple(_candidate(unit, one) for one in cell.candidates[1:]))
     stand = [placed(hold, unit_types[unit.unit_type], unit.position, unit.mass) for unit in units]
     together = check_load(stand, limits_of(hold))
-    return LoadCheck(hold.name, tuple(units), tuple(own), together, tuple(refused), tuple(others))
+    full = tuple(counted_in_full(hold, [unit.position for unit in units]))
+    return LoadCheck(hold.name, tuple(units), tuple(own), together, tuple(refused), tuple(others), full)
+
+
+def counted_in_full(hold: Hold, positions: Sequence[str]) -> Iterator[CountedInFull]:
+    """Every restraint that holds units in several of these positions the same way, where the hold has a load
+    factor: its rating counts in full for each of them, and no sum of them is checked but by a zone.
+    """
+    for item in hold.restraints.values():
+        by_positions: dict[tuple[str, ...], list[LoadDirection]] = {}
+        for direction in LoadDirection:
+            if direction not in hold.load_factors.by_direction:
+                continue
+            held = tuple(
+                name
+                for name in dict.fromkeys(positions)
+                if any(one is item for one, _ in rated(hold, hold.positions[name], direction))
+            )
+            if len(held) > 1:
+                by_positions.setdefault(held, []).append(direction)
+        for held, directions in by_positions.items():
+            ratings = [item.rating[direction] for direction in directions]
+            sources = dict.fromkeys(one.source for one in ratings if one.source is not None)
+            places = dict.fromkeys(one.place for one in ratings if one.place != NOWHERE)
+            yield CountedInFull(item.name, item.title, tuple(directions), held, tuple(sources), tuple(places))
 
 
 def _too_light(unit: GivenUnit, unit_type: UnitType) -> Iterator[str]:

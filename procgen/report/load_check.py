@@ -24,7 +24,8 @@ def load_json(checks: Sequence[LoadCheck], documents: Documents | None = None, *
 
     A constraint has `kind`, `title`, `used`, `limit`, `margin`, `met`, `share` (used part of the limit; null
     where the limit is zero), `reckoning`, `sources`, `places`; in `constraints` also `others`: every other
-    candidate of a position's limit, of the same form. Quantities have an exact `value` and a `unit`.
+    candidate of a position's limit, of the same form. `counted_in_full` are restraints that hold several of
+    the units and whose rating counts in full for each. Quantities have an exact `value` and a `unit`.
     """
     holds = [
         {
@@ -42,6 +43,17 @@ def load_json(checks: Sequence[LoadCheck], documents: Documents | None = None, *
                 for use in check.uses
             ],
             "first": use_data(check.first, documents or {}, root) if check.first else None,
+            "counted_in_full": [
+                {
+                    "restraint": one.restraint,
+                    "title": one.title,
+                    "directions": [str(direction) for direction in one.directions],
+                    "positions": list(one.positions),
+                    "sources": [str(source) for source in one.sources],
+                    "places": [place_data(place, documents or {}, root) for place in one.places],
+                }
+                for one in check.counted_in_full
+            ],
             "refused": [
                 {"position": one.unit.position, "type": one.unit.unit_type, "reasons": list(one.reasons)}
                 for one in check.refused
@@ -71,6 +83,11 @@ def _lines(check: LoadCheck, why: bool) -> list[str]:
         lines.append(f"      {_reckoned(use)}")
         others = check.others_of(use) if why else ()
         lines += [f"      {other.title}, {other.limit.down()}: {_reckoned(other)}" for other in others]
+    if check.counted_in_full:
+        lines.append("  Counted in full for each unit that it holds (rated for all together: state a zone):")
+    for item in check.counted_in_full:
+        directions = ", ".join(map(str, item.directions))
+        lines.append(f"      {item.title} ({directions}): {', '.join(item.positions)}")
     return lines
 
 

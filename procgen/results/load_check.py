@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from procgen.diagnostics import NOWHERE, Place
+from procgen.model.stated import SourceRef
+from procgen.model.words import LoadDirection
 from procgen.results.uses import Use, first_to_bind
 from procgen.units import Quantity
 
@@ -30,10 +32,25 @@ class Refused:
 
 
 @dataclass(frozen=True, slots=True)
+class CountedInFull:
+    """A restraint whose rated loads are counted in full for each of several units of a load that press on it
+    the same way: the directions, and the positions in the order of the load.
+    """
+
+    restraint: str
+    title: str
+    directions: tuple[LoadDirection, ...]
+    positions: tuple[str, ...]
+    sources: tuple[SourceRef, ...] = ()
+    places: tuple[Place, ...] = field(default=(), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class LoadCheck:
     """The load of one hold: the use of every position's own limit, then of every limit on several units.
 
     `others` has, for each of `own` in its order, the use of every other candidate of that position's limit.
+    `counted_in_full` is what the check takes for granted of restraints that hold several of the units.
     """
 
     hold: str
@@ -42,6 +59,7 @@ class LoadCheck:
     together: tuple[Use, ...]
     refused: tuple[Refused, ...]
     others: tuple[tuple[Use, ...], ...] = ()
+    counted_in_full: tuple[CountedInFull, ...] = ()
 
     @property
     def uses(self) -> Sequence[Use]:

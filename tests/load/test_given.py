@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from procgen.cli.main import main
 from procgen.limits.given import check_given
 from procgen.load.given import given_load
+from procgen.report.load_check import load_text
 from procgen.results.load_check import GivenUnit
 from procgen.units import of
 from tests.support import STATIONS, demo
@@ -128,6 +129,33 @@ def test_everything_wrong_is_found_in_one_run() -> None:
 def test_tables_as_programs_write_them(text: str) -> None:
     units, _, findings = given_load("load.csv", text, demo().network)
     assert (units, findings) == ((GivenUnit("SR-AFT", "41", "AKH", of(900, "kg")),), ())
+
+
+def test_what_counts_in_full_for_several_units_is_said() -> None:
+    """Lock 41 stands between 41 and 42: up it holds both, forward only 42 and aft only 41; the side rails
+    hold 41 to 43.
+    """
+    network = demo().network
+    hold = network.holds["SR-AFT"]
+
+    def shared(*names: str) -> dict[str, tuple[list[str], list[str]]]:
+        units = [GivenUnit(hold.name, name, "AKH", of(900, "kg")) for name in names]
+        found_check = check_given(hold, network.unit_types, units)
+        text = load_text([found_check])
+        for one in found_check.counted_in_full:
+            assert f"{one.title} (" in text
+        assert ("Counted in full" in text) is bool(found_check.counted_in_full)
+        return {
+            one.restraint: (sorted(map(str, one.directions)), list(one.positions))
+            for one in found_check.counted_in_full
+        }
+
+    assert shared("41") == shared() == {}
+    assert shared("41", "42") == {
+        "lock-41": (["up"], ["41", "42"]),
+        "rails": (["left", "right", "up"], ["41", "42"]),
+    }
+    assert shared("41", "43") == {"rails": (["left", "right", "up"], ["41", "43"])}
 
 
 def test_a_unit_lighter_than_empty_is_refused() -> None:
