@@ -47,14 +47,23 @@ def without(hold: Hold, out: Iterable[OutOfService]) -> Hold:
     is left (their limits follow from that). Everything else about it stays: what it must guide or close
     cannot be done.
     """
-    gone = {one.item for one in out if one.failure in (Failure.DOWN, Failure.MISSING)}
-    if not gone.intersection(hold.restraints):
+    gone = frozenset(one.item for one in out if one.failure in (Failure.DOWN, Failure.MISSING))
+    held_by = frozenset(item for position in hold.positions.values() for item in position.held_by)
+    if not gone & held_by:
         return hold
-    positions = {
-        name: replace(position, held_by=tuple(item for item in position.held_by if item not in gone))
-        for name, position in hold.positions.items()
-    }
-    return replace(hold, positions=positions)
+    lefts = hold.once(_lefts)
+    if gone not in lefts:
+        positions = {
+            name: replace(position, held_by=tuple(item for item in position.held_by if item not in gone))
+            for name, position in hold.positions.items()
+        }
+        lefts[gone] = replace(hold, positions=positions)
+    return lefts[gone]
+
+
+def _lefts(_: Hold) -> dict[frozenset[str], Hold]:
+    """What is left of a hold by what is gone, filled as it is asked for: so each is looked into only once."""
+    return {}
 
 
 def failed(hold: Hold, state: State, out: Iterable[OutOfService]) -> State:

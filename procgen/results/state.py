@@ -72,15 +72,21 @@ def stood_over(hold: Hold, bay: str) -> tuple[str, ...]:
     Those are the ones between two bays that both are this bay or share floor with it; and those beside two
     such bays that lie abreast, where they can be moved (one that is fixed would be in every unit's way).
     """
-    if bay not in hold.bays:
-        return ()
-    covered, position = hold.overlapping(bay) | {bay}, hold.positions.get(bay)
-    return tuple(
-        name
-        for name, item in hold.restraints.items()
-        if any(covered.issuperset(pair) for pair in _stands_between(hold, item))
-        and not (position is not None and name in position.held_by)
-    )
+    return hold.once(_stood_over).get(bay, ())
+
+
+def _stood_over(hold: Hold) -> Mapping[str, tuple[str, ...]]:
+    stands = {name: tuple(_stands_between(hold, item)) for name, item in hold.restraints.items()}
+    found: dict[str, tuple[str, ...]] = {}
+    for bay in hold.bays:
+        covered, position = hold.overlapping(bay) | {bay}, hold.positions.get(bay)
+        holding = position.held_by if position is not None else ()
+        found[bay] = tuple(
+            name
+            for name, pairs in stands.items()
+            if name not in holding and any(covered.issuperset(pair) for pair in pairs)
+        )
+    return found
 
 
 def _stands_between(hold: Hold, item: Restraint) -> Iterator[tuple[str, str]]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 
-from procgen.model.hold import Restraint
+from procgen.model.hold import Hold, Restraint
 from procgen.model.stated import Rectangle, Span1
 from procgen.model.words import OUTSIDE
 from procgen.simulate.ledger import Sort
@@ -64,11 +65,12 @@ def _walked(work: Work, standing: list[tuple[str, str]], doors: set[str]) -> fro
     free = {bay for bay in hold.bays if bay not in taken}
     sills = {end for start, end in work.scene.neighbours if start == OUTSIDE}
     sills |= {bay for bay, one in hold.bays.items() if one.door is not None}
+    beside, neighbours = hold.once(_touching), work.scene.neighbours
     queue = [bay for bay in sills & free if not doors.isdisjoint(work.scene.doors_at(bay))]
     reached = set(queue)
     while queue:
         here = queue.pop()
-        onward = [bay for bay in free - reached if _touch(work, here, bay)]
+        onward = [bay for bay in free - reached if bay in beside[here] or (here, bay) in neighbours]
         reached.update(onward)
         queue += onward
     return frozenset(reached)
@@ -86,11 +88,13 @@ def _standing(work: Work) -> list[tuple[str, str]]:
     ]
 
 
-def _touch(work: Work, one: str, other: str) -> bool:
-    if (one, other) in work.scene.neighbours:
-        return True
-    mine, theirs = (work.scene.hold.bays[bay].rectangle for bay in (one, other))
-    return _near(mine, theirs)
+def _touching(hold: Hold) -> Mapping[str, frozenset[str]]:
+    """For each bay the others that lie beside it."""
+    floor = {name: bay.rectangle for name, bay in hold.bays.items()}
+    return {
+        one: frozenset(other for other, its in floor.items() if other != one and _near(mine, its))
+        for one, mine in floor.items()
+    }
 
 
 def _near(mine: Rectangle, theirs: Rectangle) -> bool:
