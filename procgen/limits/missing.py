@@ -31,8 +31,23 @@ def missing_table(
 def missing_cell(hold: Hold, position: Position, unit_type: UnitType, out: tuple[str, ...]) -> MissingCell:
     """One position and type with some restraints out: they hold nothing, all else is as before."""
     left = tuple(name for name in position.held_by if name not in out)
-    whole = position_cell(hold, position, unit_type)
+    whole = _whole(hold, position, unit_type)
+    if left == tuple(position.held_by):
+        return MissingCell(out, whole, whole)
     return MissingCell(out, whole, position_cell(hold, replace(position, held_by=left), unit_type))
+
+
+def _whole(hold: Hold, position: Position, unit_type: UnitType) -> LimitCell:
+    """The cell with everything in service: asked for anew with every item that fails."""
+    known = hold.once(_cells)
+    key = (position.name, unit_type.code)
+    if key not in known or known[key][0] is not position or known[key][1] is not unit_type:
+        known[key] = (position, unit_type, position_cell(hold, position, unit_type))
+    return known[key][2]
+
+
+def _cells(_: Hold) -> dict[tuple[str, str], tuple[Position, UnitType, LimitCell]]:
+    return {}
 
 
 def left_cell(hold: Hold, position: Position, unit_type: UnitType, out: Collection[str]) -> MissingCell:

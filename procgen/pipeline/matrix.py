@@ -131,44 +131,28 @@ class _Making:
         return tuple(cell for operation in Operation for cell in self._cells(one, operation))
 
     def _cells(self, one: OutOfService, operation: Operation) -> Iterator[MatrixCell]:
-        worked = {group: self._worked(one, operation, group) for group in set(self.groups.values())}
+        alone = {name: self._alone(one, operation, name) for name in self.hold.positions}
+        workable = {name for name, outcome in alone.items() if outcome.workable}
+        loads = {group: self._fullest(one, operation, group, workable) for group in set(self.groups.values())}
         for name, group in self.groups.items():
-            job, outcomes = worked[group]
+            job = loads[group]
+            together = self._together(one, job, name, alone[name])
             yield MatrixCell(
                 position=name,
                 operation=operation,
-                alone=outcomes[name],
-                together=self._together(one, job, name, outcomes[name]),
+                alone=alone[name],
+                together=together,
                 limits=self._limits(one, name) if operation is Operation.LOADING else (),
-                procedure=self._procedure(one, job, name, outcomes[name]),
+                procedure=self._procedure(one, job, name, alone[name]),
             )
 
-    def _worked(
-        self, one: OutOfService, operation: Operation, group: Sequence[str]
-    ) -> tuple[Job, Mapping[str, Outcome]]:
-        """The fullest load of a group that can be worked, and what comes of each of its positions.
-
-        Where all that are held can be worked in one go, that answers for each of them; only where they
-        cannot is each tried alone, and the load grown from those that can.
-        """
-        barred = self._not_held(one, group) if operation is Operation.LOADING else {}
-        held = tuple(name for name in group if name not in barred)
-        job = self._job(operation, group, held)
-        if held and (self._as_before(one, job) or not self.prover.prove(job, [one]).reasons):
-            return job, barred | {name: self._outcome(one, job, name) for name in held}
-        alone = barred | {name: self._outcome(one, Job(operation, (name,)), name) for name in held}
-        workable = tuple(name for name in held if alone[name].workable)
-        return self._fullest(one, operation, group, workable, tried=held), alone
-
-    def _not_held(self, one: OutOfService, group: Sequence[str]) -> dict[str, Outcome]:
-        """The positions that hold nothing any more, and why."""
-        found: dict[str, Outcome] = {}
-        for name in group:
+    def _alone(self, one: OutOfService, operation: Operation, name: str) -> Outcome:
+        if operation is Operation.LOADING:
             units = self.prover.units([name]).values()
             reasons = not_held(self.hold, self.prover.network.unit_types, units, [one])
             if reasons:
-                found[name] = Outcome((name,), reasons=reasons)
-        return found
+                return Outcome((name,), reasons=reasons)
+        return self._outcome(one, Job(operation, (name,)), name)
 
     def _outcome(self, one: OutOfService, job: Job, name: str) -> Outcome:
         """What comes of working one position as part of a job."""
@@ -199,18 +183,14 @@ class _Making:
         return not self.prover.simulated(before.plan, [one]).findings
 
     def _fullest(
-        self,
-        one: OutOfService,
-        operation: Operation,
-        group: Sequence[str],
-        workable: tuple[str, ...],
-        tried: tuple[str, ...],
+        self, one: OutOfService, operation: Operation, group: Sequence[str], workable: set[str]
     ) -> Job:
-        """As much of a group of positions as can still be worked in one go; what was tried cannot."""
-        job = self._job(operation, group, workable)
-        if workable != tried and (self._as_before(one, job) or not self.prover.prove(job, [one]).reasons):
+        """As much of a group of positions as can still be worked in one go."""
+        taken = tuple(name for name in group if name in workable)
+        job = self._job(operation, group, taken)
+        if not taken or self._as_before(one, job) or not self.prover.prove(job, [one]).reasons:
             return job
-        grown, left = self._job(operation, group, ()), list(workable)
+        grown, left = self._job(operation, group, ()), list(taken)
         while left:
             wider = ((name, self._with(grown, group, name)) for name in left)
             found = next((pair for pair in wider if not self.prover.prove(pair[1], [one]).reasons), None)
