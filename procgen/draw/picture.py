@@ -291,6 +291,8 @@ def _caption(scene: Scene, left_over: list[str], width: float) -> tuple[str, tup
     sign, text = "", ""
     if scene.nobody:
         sign, text = "nobody", "Nobody in the hold while it moves."
+    elif scene.pushed:
+        text = "Nobody in its way; inside are only those who push."
     elif scene.stand is Stand.INSIDE:
         sign, text = "you", "You stand inside."
     elif scene.stand is Stand.OUTSIDE:

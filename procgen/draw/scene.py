@@ -35,7 +35,7 @@ class Scene:
     panels and controls worked or looked at; `passed` restraints pushed or held down on the way; `held`
     controls held meanwhile and their position. `at_sill` names the units to show on the loader platform.
     `stand` is where the person stands who works the item `stand_at`; `nobody` that the hold is empty of
-    people.
+    people; `pushed` that people move the unit by hand, and are inside for it.
     """
 
     state: State
@@ -49,6 +49,7 @@ class Scene:
     stand: Stand | None = None
     stand_at: str | None = None
     nobody: bool = False
+    pushed: bool = False
 
     def symbol(self, hold: Hold, restraint: str) -> str:
         """The state of a restraint as its symbol shows it."""
@@ -84,7 +85,8 @@ def scene_of(hold: Hold, traced: TracedStep, units: Mapping[str, PlannedUnit]) -
         at_sill=_at_sill(traced, units),
         stand=stand,
         stand_at=stand_at,
-        nobody=moving is not None and not isinstance(step, Stow),
+        nobody=moving is not None and isinstance(step, Drive),
+        pushed=moving is not None and isinstance(step, Push),
     )
 
 

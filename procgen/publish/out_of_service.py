@@ -257,7 +257,7 @@ def _told(
                 answer.operation,
                 answer.answers,
                 answer.crew,
-                answer.limits,
+                tuple(one for one in answer.limits if _is_told(answer, one)),
                 answer.reasons,
                 answer.only_alone,
                 answer.procedure,

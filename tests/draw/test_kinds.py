@@ -18,7 +18,7 @@ from procgen.draw.picture import picture
 from procgen.draw.scene import scene_of
 from procgen.model.hold import Hold
 from procgen.model.loads import TieDown, TieDownPoint
-from procgen.model.step import Stow
+from procgen.model.step import Drive, Push, Stow
 from procgen.model.unit import UnitType
 from procgen.model.words import Stand
 from procgen.units import of
@@ -162,3 +162,19 @@ def test_the_list_of_controls_lies_off_every_platform(upright: bool) -> None:
             if row.box.overlaps(platform)
         ]
         assert not struck, name
+
+
+def test_a_pushed_unit_is_not_said_to_move_in_an_empty_hold() -> None:
+    """Those who push are inside; only where rollers move it nobody is."""
+    hold, types = kinds()["MR-FWD"]
+    units = units_of(hold, next(iter(types)))
+    plan, way = layout(hold, upright=True), ("23", "outside")
+    said = {
+        type(step): " ".join(
+            picture(hold, types, plan, scene_of(hold, traced(hold, step, {"u23": "23"}), units)).caption
+        )
+        for step in (Push("u23", 5, way), Drive("u23", {}, way))
+    }
+    assert "Nobody in the hold" not in said[Push]
+    assert "only those who push" in said[Push]
+    assert "Nobody in the hold" in said[Drive]

@@ -134,6 +134,13 @@ def test_beside_not_usable_stands_no_mass_that_it_may_carry() -> None:
     assert len(unusable) > 10
     assert [limit for one in unusable for limit in one.limits if "at most" in limit] == []
     assert all(one.reasons or one.limits for one in unusable)
+    sill = next(
+        one for item in items_shown(own, "lb") for one in item.failures if item.name == "aft-sill-lock"
+    )
+    assert [(one.operation, one.positions) for one in sill.told] == [
+        ("Loading", "21, 22, 23"),
+        ("Unloading", "21, 22, 23"),
+    ]
 
 
 TAPS = """() => {
