@@ -22,7 +22,8 @@ def engaged(hold: Hold, position: Position, item: Restraint, direction: LoadDire
     False only for the direction straight away from a restraint that stands on one known side of the unit
     and does not grip it.
     """
-    if item.grips or direction is LoadDirection.UP:
+    grips = item.grips and not hold.bays[position.name].bulk  # loose pieces have no base to grip
+    if grips or direction is LoadDirection.UP:
         return True
     side = side_of(hold, position, item)
     return side is None or _AWAY[side] is not direction

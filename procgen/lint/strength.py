@@ -48,7 +48,7 @@ def counts(hold: Hold, item: Restraint, position: str, direction: LoadDirection)
 
     It does not where the unit would move straight away from a restraint that does not grip it.
     """
-    if item.grips or direction is LoadDirection.UP:
+    if _grips(hold, item, position) or direction is LoadDirection.UP:
         return True
     towards = _stands_towards(hold, item, position)
     return towards is None or direction is not _BACK[towards]
@@ -58,10 +58,15 @@ def holds_towards(hold: Hold, item: Restraint, position: str) -> bool:
     """Whether a restraint at a position is rated in a direction in which it holds a unit there."""
     if item.between is None:
         return bool(item.rating)
-    if LoadDirection.UP in item.rating or item.grips:
+    if LoadDirection.UP in item.rating or _grips(hold, item, position):
         return True
     towards = _stands_towards(hold, item, position)
     return towards is None or towards in item.rating
+
+
+def _grips(hold: Hold, item: Restraint, position: str) -> bool:
+    """Whether it holds a unit's base both ways; loose pieces in a bulk section have none."""
+    return item.grips and not hold.bays[position].bulk
 
 
 _BACK = {
