@@ -1,4 +1,4 @@
-"""What holds a section of loose pieces: its own nets and walls, each towards itself, whatever grips elsewhere."""
+"""What holds a section of loose pieces: its own nets and walls, each towards itself, even one that grips."""
 
 from __future__ import annotations
 
