@@ -16,6 +16,7 @@ from procgen.diff.naming import read_with_new_names
 from procgen.diff.out_of_service import compare_matrices
 from procgen.diff.page_aircraft import page_aircraft
 from procgen.diff.procedures import compare_pages
+from procgen.diff.station_data import of_station
 from procgen.diff.variants import other_variants, told_apart
 from procgen.diff.walk import At, Handler, came_or_went, fields_of, make, orders, walk
 from procgen.model.station import Station
@@ -108,19 +109,8 @@ def _titled(told: Difference, hold: HoldSite) -> Any:
 
 def _station(was: StationSite, now: StationSite) -> Iterator[Difference]:
     at = At("station")
-    handlers: Mapping[type, Handler] = {Station: _of_station}
+    handlers: Mapping[type, Handler] = {Station: of_station}
     yield from fields_of(at, was, now, handlers, frozenset({"holds", "aircraft"}))
-
-
-def _of_station(at: At, was: Station, now: Station) -> Iterator[Difference]:
-    below = replace(at, path=())
-    yield from fields_of(below, was, now, {}, frozenset({"holds", "procedures"}))
-    before = {one.name: one for one in was.procedures}
-    for one in now.procedures:
-        if one.name in before:
-            here = replace(below.down("procedures", one.name, was=before[one.name], now=one), hold=one.hold)
-            for told in fields_of(here, before[one.name], one, {}, _TOLD_ON_PAGES | {"units"}):
-                yield replace(told, page=one.name, anchors=(Anchor("procedure", one.name, ""),))
 
 
 def _paired(

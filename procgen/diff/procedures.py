@@ -34,6 +34,8 @@ def compare_pages(
     at: At, was: ProcedurePage, now: ProcedurePage, names: Sequence[str]
 ) -> Iterator[Difference]:
     """Every difference between two procedures. `names` are the words for things of the hold."""
+    if was == now:
+        return
     here = replace(at, hold=at.hold or now.hold)
     for field in ("title", "generated"):
         below = here.down(field).of("ProcedurePage", field)

@@ -58,7 +58,7 @@ class Opening:
         document = without_waivers(document)
         log = Log(document)
         log.findings.extend(findings)
-        self.shapes.check(schema, log)
+        self.shapes.check_file(schema, log)
         log.findings.extend(badly_written)
         root = Node(document.data, document.place(), log)
         named = root[name_key].data

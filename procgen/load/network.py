@@ -23,7 +23,7 @@ from procgen.load.fleet import NO_FLEET, Fleet, fleet
 from procgen.load.hazards import hazards
 from procgen.load.hold import hold
 from procgen.load.procedure import Context, procedure
-from procgen.load.shape import Shapes
+from procgen.load.shape import shapes_of
 from procgen.load.station import station
 from procgen.load.steps import StepNames
 from procgen.model.answer import Answer
@@ -76,7 +76,7 @@ def load_network(
     the program (`hazards.yaml`), `schemas` the name of each schema file to its parsed JSON. Everything
     wrong is in `findings`, sorted by file and by place in it. Never raises for what the texts hold.
     """
-    opening, kinds = Opening(Shapes(schemas)), by_kind(files)
+    opening, kinds = Opening(shapes_of(schemas)), by_kind(files)
     extra = [not_read(file) for file in kinds["stray"]]
     hazard_list = _hazards(opening, packaged)
     shared = _fleet(opening, files, extra)
@@ -111,7 +111,7 @@ def load_procedure(
     Returns the procedure (None where something keeps it from being built), its document, and what is
     wrong with it.
     """
-    one = Opening(Shapes(schemas)).open(file, text, "procedure.json", "procedure")
+    one = Opening(shapes_of(schemas)).open(file, text, "procedure.json", "procedure")
     listed = network.hazards
     names = StepNames(
         tuple(listed.hazards) or None, tuple(listed.checks) or None, tuple(listed.reports) or None

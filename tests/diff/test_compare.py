@@ -8,6 +8,7 @@ import pytest
 
 from procgen.diff import compare, difference_hash, input_edits, seal
 from procgen.diff.causes import explained
+from procgen.model.station import NO_REVISION
 from procgen.pipeline.deriving import derive_site
 from procgen.results.difference import CauseKind, DifferenceClass, DifferenceKind, EditKind, Version
 from tests.diff.versions import AFT, FLEET, PROCEDURE, STATION, edited, explain, files, told, version
@@ -254,3 +255,22 @@ def test_an_approval_binds_to_what_was_shown_and_to_the_rules() -> None:
     assert one.identity == other.identity
     assert len({seal(one, "rules"), seal(other, "rules"), seal(one, "other rules")}) == 3
     assert difference_hash(again) != difference_hash(more)
+
+
+def test_a_revision_that_the_description_states_no_more_is_one_difference_and_no_number_that_fell() -> None:
+    stated = version(files()).site
+    station = replace(stated.station, revision=NO_REVISION)
+    silent = replace(version(files()), site=replace(stated, station=station))
+    (gone,) = compare(version(files()), silent).differences
+    assert (gone.identity, gone.kind, gone.classed) == (
+        "station/revision",
+        DifferenceKind.REMOVED,
+        DifferenceClass.WORDING,
+    )
+    assert gone.number is None
+    (came,) = compare(silent, version(files())).differences
+    assert (came.identity, came.kind) == ("station/revision", DifferenceKind.ADDED)
+    (other,) = compare(
+        version(files()), version(edited((STATION, 'date: "2026-11-20"', 'date: "2026-11-21"')))
+    ).differences
+    assert (other.identity, other.kind) == ("station/revision", DifferenceKind.CHANGED)
