@@ -71,9 +71,11 @@ def station_named(checked: checking.Checked, code: str) -> Station:
 
 def station_folder(folder: Path, code: str) -> Path:
     """The folder of one station. Raises `ProcgenError` with the known codes where there is none."""
+    if not folder.is_dir():
+        raise ProcgenError(f"there is no folder {folder}")
     known = sorted(path.parent.name for path in folder.glob("*/station.yaml"))
     if code not in known:
-        raise ProcgenError(f"there is no station {code} in {folder} (stations: {', '.join(known)})")
+        raise ProcgenError(f"there is no station {code} in {folder} (stations: {', '.join(known) or 'none'})")
     return folder / code
 
 

@@ -69,7 +69,7 @@ def control_of(edition: Edition, file: str) -> Control:
         valid_from=revision.effective if edition.standing is not None else "",
         until=edition.until,
         expires=edition.expires,
-        page=edition.hashes.get(file),
+        page=_listed(edition, file),
         versions=tuple(_versions(edition, "../" * depth)),
         root="../" * (depth + 1),
         current=_current(edition, "../" * depth),
@@ -92,9 +92,16 @@ def _successor(edition: Edition, up: str) -> Version | None:
     return Version(f"go to revision {row.released.release.number}", f"{up}{folder}index.html")
 
 
+def _listed(edition: Edition, file: str) -> EffectivePage | None:
+    """A page's line in the list of pages; that of its matrix for a short procedure, which belongs to it."""
+    kind, *below = file.split("/")
+    matrix = f"{kind}/{below[0]}.html" if len(below) > 1 else file
+    return edition.hashes.get(matrix)
+
+
 def _touches(edition: Edition, file: str) -> str:
     """Whether a temporary revision changes a page; empty for pages that are not in the list of pages."""
-    page = edition.hashes.get(file)
+    page = _listed(edition, file)
     if page is None or not page.since:
         return ""
     if page.since == edition.site.station.revision.number:

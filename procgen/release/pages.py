@@ -8,11 +8,19 @@ from pathlib import PurePosixPath
 from typing import Any
 
 from procgen.model.effectivity import Effectivity, applies_to
+from procgen.model.station import NO_REVISION, Station
 from procgen.release.codec import LineTable, canonical
 from procgen.release.encoding import encode
 from procgen.release.record import sha256
 from procgen.results.edition import EffectivePage
-from procgen.results.page import HoldSite, OutOfServiceGuide, ProcedurePage, RecoveryGuide, StationSite
+from procgen.results.page import (
+    AircraftSite,
+    HoldSite,
+    OutOfServiceGuide,
+    ProcedurePage,
+    RecoveryGuide,
+    StationSite,
+)
 
 _BY_PAGE = ("procedures/", "cards/", "recovery/")
 """The folders whose files are called like the procedure that they tell of."""
@@ -24,6 +32,7 @@ def effective_pages(site: StationSite) -> tuple[EffectivePage, ...]:
 
 
 def _pages(site: StationSite) -> Iterator[EffectivePage]:
+    yield EffectivePage("index.html", f"{site.station.code}: station", _front(site))
     for hold in site.holds:
         written = {page.name: page.effectivity for page in hold.pages}
         for page in _of_hold(site, hold):
@@ -70,6 +79,22 @@ def _of_hold(site: StationSite, hold: HoldSite) -> Iterator[EffectivePage]:
         yield EffectivePage(f"cards/{page.name}.html", f"{page.title}: phone card", on_card)
         if guide is not None:
             yield EffectivePage(f"recovery/{page.name}.html", f"{page.title}: half way", whole)
+
+
+def _front(site: StationSite) -> str:
+    """The hash of a station's own page: what the station says of itself, its holds and their order."""
+    listed = [
+        (hold.hold.name, hold.hold.title, hold.aircraft, _marks(hold, None), hold.why_no_page)
+        for hold in site.holds
+    ]
+    shown = [
+        (page.name, page.title, page.generated, _marks(hold, page.effectivity))
+        for hold in site.holds
+        for page in hold.pages
+    ]
+    station = replace(site.station, revision=NO_REVISION, procedures=())
+    own = [_hash(station, Station), _hash(site.aircraft, tuple[AircraftSite, ...])]
+    return sha256("\n".join([*own, repr((listed, shown))]))
 
 
 def _contacts(site: StationSite) -> str:

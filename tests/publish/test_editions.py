@@ -206,7 +206,7 @@ def test_a_temporary_revision_says_on_each_page_whether_it_changes_it_and_what_c
     card = tree["docs/cards/ONE-loading.html"]
     assert f"{ends} It changes this page." in card
     assert f"{ends} It changes this page." in tree["docs/holds/ONE.md"]
-    assert f"{ends}<" in tree["docs/index.md"]
+    assert f"{ends}<" in tree["docs/changes.md"]
     unchanged = replace(temporary, pages=tuple(replace(one, since=1) for one in temporary.pages))
     assert f"{ends} It leaves this page as it stands since revision 1." in page(unchanged)
     assert 'data-next="../r001/index.html" data-next-label="Go to revision 1"' in card
@@ -255,11 +255,30 @@ def test_pages_carry_their_hash_and_since_when_they_stand_unchanged() -> None:
     found = editions("2026-05-01")
     first, second = found[""].hashes, found["r002"].hashes
     assert first["holds/ONE.html"].sha256 != second["holds/ONE.html"].sha256
-    assert {one.since for one in found["r003"].pages} == {3}
+    since = {one.file: one.since for one in found["r003"].pages}
+    # What was lowered is a limit of the hold: the station's own page does not show it.
+    assert (since.pop("index.html"), set(since.values())) == (1, {3})
     assert first["holds/ONE.html"].sha256[:12] in page(found[""])
     listed = page(found[""], "docs/revisions.md")
     for one in found[""].pages:
         assert one.sha256 in listed
+
+
+def test_every_page_carries_a_hash() -> None:
+    edition = editions("2026-05-01")[""]
+    tree = station_tree(edition, templates())
+    own = {one.file: one.sha256[:12] for one in edition.pages}
+    assert "index.html" in own
+    for path, text in tree.items():
+        file = path.removeprefix("docs/").replace(".md", ".html")
+        if file in own:
+            assert own[file] in text, path
+        elif file.startswith("out-of-service/"):
+            assert own[f"{file.rpartition('/')[0]}.html"] in text, path
+        elif file in ("changes.html", "revisions.html", "signal-words.html"):
+            assert edition.identity[:12] in text, path
+        elif not file.startswith("r001/"):  # only lead to where the revision is shown
+            assert not path.endswith((".md", ".html")), path
 
 
 def test_what_changed_names_the_limit_with_both_values() -> None:
