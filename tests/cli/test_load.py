@@ -30,7 +30,9 @@ def test_a_load_within_its_limits_and_one_beyond_them(
 ) -> None:
     """41 to 44 full are 1134 + 1134 + 1134 + 1000 = 4402 kg; the hold takes 4000 kg."""
     assert _load("41,AKH,900 kg\n42,AKH,900 kg\n", tmp_path) == 0
-    assert "within every limit" in capsys.readouterr().out
+    told = capsys.readouterr().out
+    assert "within every limit" in told
+    assert "41: 900 kg + 42: 900 kg = 1 800 kg of 4000 kg" in told
     full = "".join(f"{p},AKH,{m} kg\n" for p, m in ((41, 1134), (42, 1134), (43, 1134), (44, 1000)))
     assert _load(full, tmp_path) == 1
     assert "used 4 402 kg, limit 4 000 kg" in capsys.readouterr().out
