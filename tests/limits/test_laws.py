@@ -17,7 +17,7 @@ from procgen.results.load_check import GivenUnit, LoadCheck
 from procgen.units import Quantity, of
 from tests.limits.drawn import Drawn, drawn, raised, rewritten, scaled
 
-few = settings(deadline=None, max_examples=15, suppress_health_check=list(HealthCheck))
+few = settings(deadline=None, max_examples=10, suppress_health_check=list(HealthCheck))
 
 
 def accepted(hold: Hold, given_: Drawn) -> LoadCheck:
