@@ -73,6 +73,12 @@ def test_the_card_and_the_page_have_every_way_with_all_its_steps_and_warnings(ho
             assert warning.avoid.split(".")[0] in text
 
 
+def test_the_page_of_a_hold_leads_to_what_to_do_half_way() -> None:
+    tree = station_tree(site(WITH_RECOVERIES), templates())
+    for hold, name in HERE:
+        assert f'href="../recovery/{name}.html"' in tree[f"docs/holds/{hold}.md"]
+
+
 def test_whoever_is_called_stands_under_every_way_that_calls() -> None:
     _, _, guide = _parts("SR-AFT", "SR-AFT-loading")
     calling = [way for way in guide.ways if way.calls]
