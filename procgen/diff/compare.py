@@ -11,6 +11,7 @@ from typing import Any
 from procgen.diff.cells import candidates_differ, compare_tables
 from procgen.diff.guides import compare_guides
 from procgen.diff.hold_orders import orders_of_holds
+from procgen.diff.hold_tables import compare_hold_tables
 from procgen.diff.merging import merged
 from procgen.diff.naming import read_with_new_names
 from procgen.diff.out_of_service import compare_matrices
@@ -153,13 +154,41 @@ def _hold(was: HoldSite, now: HoldSite) -> Iterator[Difference]:
     explained = bool(found)
     found += compare_tables(at.down("limits"), was.limits, now.limits)
     found += _pages(at, was, now)
-    # Every other table and drawing follows from what was compared by now.
+    tables = [] if renames else list(compare_hold_tables(at, was.tables, now.tables))
+    # Every other text and drawing follows from what was compared by now.
     if not explained and not renames:
         found += _unexplained(at, was, now)
+        found += tables or _other_words(at, was, now)
         found += _more(at, was, now)
         if not found:
             found += _drawings(at, was, now)
+    else:
+        found = _following(found, tables)
     yield from found
+
+
+def _following(found: list[Difference], tables: list[Difference]) -> list[Difference]:
+    """The differences of a hold's data and those of its tables that do not follow from them.
+
+    What follows is never graver than what it follows from: a table that got looser though nothing else did
+    is told by itself. The others are marked by the gravest difference of the data.
+    """
+    if not tables or not found:
+        return [*found, *tables]
+    lead = min(found, key=_gravity)
+    worst = _gravity(lead)[0]
+    alone = [one for one in tables if _gravity(one)[0] < worst]
+    anchors = [anchor for one in tables if one not in alone for anchor in one.anchors]
+    marked = replace(lead, anchors=tuple(dict.fromkeys((*lead.anchors, *anchors))))
+    return [*(marked if one is lead else one for one in found), *alone]
+
+
+def _other_words(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
+    """Tables that have the same numbers and say something else of them."""
+    if replace(was.tables, charts={}) != replace(now.tables, charts={}):
+        why = "the same numbers in the tables, told otherwise"
+        here, kind = at.down("tables"), DifferenceKind.CHANGED
+        yield make(here, kind, DifferenceClass.WORDING, why, "tables", "other words in them")
 
 
 def _same_objects(was: HoldSite, now: HoldSite) -> bool:
@@ -277,7 +306,7 @@ def _more(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
     yield from compare_guides(at.down("recoveries"), was.recoveries, now.recoveries)
     yield from compare_matrices(at.down("out-of-service"), was.out_of_service, now.out_of_service)
     done = {"hold", "limits", "pages", "unit_types", "contours", "aircraft", "aircraft_type"}
-    done |= {"recoveries", "out_of_service", *_DRAWN}
+    done |= {"recoveries", "out_of_service", "tables", *_DRAWN}
     for field in fields(now):
         one, other = getattr(was, field.name), getattr(now, field.name)
         if field.name in done or not field.compare or _is_drawing(one) or _is_drawing(other):

@@ -8,9 +8,13 @@ import pytest
 
 from procgen.diff import compare, difference_hash, input_edits, seal
 from procgen.diff.causes import explained
+from procgen.model.stated import Stated
 from procgen.model.station import NO_REVISION
 from procgen.pipeline.deriving import derive_site
 from procgen.results.difference import CauseKind, DifferenceClass, DifferenceKind, EditKind, Version
+from procgen.results.hold_tables import HoldTables, MissingRow
+from procgen.results.load_limits import Most
+from procgen.units import of
 from tests.diff.versions import AFT, FLEET, PROCEDURE, STATION, edited, explain, files, told, version
 
 ONE = [
@@ -274,3 +278,50 @@ def test_a_revision_that_the_description_states_no_more_is_one_difference_and_no
         version(files()), version(edited((STATION, 'date: "2026-11-20"', 'date: "2026-11-21"')))
     ).differences
     assert (other.identity, other.kind) == ("station/revision", DifferenceKind.CHANGED)
+
+
+def _with_left(limit: int | None, title: str = "Aft container hold", zone: int = 4000) -> Version:
+    """The station as its tables say that this much is left in 41 without lock 41, and that a zone takes."""
+    found = version(edited((AFT, "title: Aft container hold", f"title: {title}")))
+    (hold,) = found.site.holds
+    some = next(cell for cell in hold.limits.cells if cell.governing is not None)
+    cell = replace(some, candidates=())
+    if limit is not None:
+        cell = replace(some, candidates=(replace(some.candidates[0], mass=of(limit, "kg")),))
+    tables = HoldTables(
+        zones={"aft-hold": Most(of(zone, "kg"), (), ())},
+        missing=(MissingRow(("lock-41",), "41", "AKH", of(1000, "kg"), cell),),
+    )
+    return replace(found, site=replace(found.site, holds=(replace(hold, tables=tables),)))
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "classed"),
+    [
+        (900, 950, "loosened"),
+        (900, 850, "tightened"),
+        (None, 1, "loosened"),
+        (1, None, "tightened"),
+    ],
+)
+def test_what_is_left_with_something_missing_is_classed_by_how_much_it_is(
+    was: int | None, now: int | None, classed: str
+) -> None:
+    (found,) = compare(_with_left(was), _with_left(now)).differences
+    assert (found.identity, found.classed) == ("SR-AFT/tables/missing/lock-41", classed)
+    assert compare(_with_left(now), _with_left(now)).differences == ()
+
+
+def test_a_table_that_got_looser_shows_though_other_data_differ_and_a_graver_reason_takes_it_in() -> None:
+    before, worded = _with_left(900), _with_left(950, "Aft hold")
+    assert "loosened changed SR-AFT/tables/missing/lock-41" in told(compare(before, worded).differences)
+    lower = compare(_with_left(950), _with_left(900, "Aft hold", zone=3900)).differences
+    assert {one.classed for one in lower if "/tables/" in one.identity} == {DifferenceClass.TIGHTENED}
+    was, now = _with_left(900), _with_left(950)
+    (hold,) = now.site.holds
+    zone = replace(hold.hold.zones["aft-hold"], combined=Stated(of(4100, "kg"), None))
+    raised = replace(hold, hold=replace(hold.hold, zones={**hold.hold.zones, "aft-hold": zone}))
+    looser = compare(was, replace(now, site=replace(now.site, holds=(raised,)))).differences
+    assert [one.identity for one in looser if "/tables/" in one.identity] == []
+    lead = next(one for one in looser if one.identity == "SR-AFT/zones/aft-hold/combined")
+    assert "tables:missing" in {anchor.element for anchor in lead.anchors}
