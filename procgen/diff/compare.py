@@ -18,6 +18,7 @@ from procgen.diff.out_of_service import compare_matrices
 from procgen.diff.page_aircraft import page_aircraft
 from procgen.diff.procedures import compare_pages
 from procgen.diff.station_data import of_station
+from procgen.diff.table_reasons import following
 from procgen.diff.variants import other_variants, told_apart
 from procgen.diff.walk import At, Handler, came_or_went, fields_of, make, orders, walk
 from procgen.model.station import Station
@@ -163,24 +164,8 @@ def _hold(was: HoldSite, now: HoldSite) -> Iterator[Difference]:
         if not found:
             found += _drawings(at, was, now)
     else:
-        found = _following(found, tables)
+        found = following(found, tables)
     yield from found
-
-
-def _following(found: list[Difference], tables: list[Difference]) -> list[Difference]:
-    """The differences of a hold's data and those of its tables that do not follow from them.
-
-    What follows is never graver than what it follows from: a table that got looser though nothing else did
-    is told by itself. The others are marked by the gravest difference of the data.
-    """
-    if not tables or not found:
-        return [*found, *tables]
-    lead = min(found, key=_gravity)
-    worst = _gravity(lead)[0]
-    alone = [one for one in tables if _gravity(one)[0] < worst]
-    anchors = [anchor for one in tables if one not in alone for anchor in one.anchors]
-    marked = replace(lead, anchors=tuple(dict.fromkeys((*lead.anchors, *anchors))))
-    return [*(marked if one is lead else one for one in found), *alone]
 
 
 def _other_words(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:

@@ -21,7 +21,7 @@ _WHY = {
 
 @dataclass(frozen=True, slots=True)
 class _Entry:
-    """One number of a table: how it is shown, its size (None: nothing is allowed), whether it is asked for."""
+    """One number of a table: how it is shown, its size (None: nothing allowed), whether it is asked for."""
 
     shown: str
     size: Quantity | int | None
