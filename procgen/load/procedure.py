@@ -66,7 +66,7 @@ def _effectivity(node: Node, hold: str, context: Context) -> Effectivity:
     found = effectivity(node, known, "of an aircraft that has this hold")
     if isinstance(node.data, dict) and not any(node.data.values()):
         node.log.wrong(
-            "effectivity-empty",
+            "missing-value",
             "the procedure applies to no aircraft: neither a configuration nor a registration is named",
             node.key,
             f"name some ({', '.join(mine or ()) or 'none is in the fleet file'}); or delete “effectivity” if"

@@ -59,8 +59,8 @@ def test_it_is_read_and_written_again() -> None:
             "unknown-name",
             f"no configuration {OF_AN_AIRCRAFT}",
         ),
-        ("effectivity: {registrations: []}", "effectivity-empty", "applies to no aircraft"),
-        ("effectivity: {}", "effectivity-empty", "applies to no aircraft"),
+        ("effectivity: {registrations: []}", "missing-value", "applies to no aircraft"),
+        ("effectivity: {}", "missing-value", "applies to no aircraft"),
         ("effectivity: MOD-2", "wrong-type", "effectivity"),
     ],
 )
