@@ -10,7 +10,7 @@ from procgen.diff.walk import At, Handler, fields_of, make
 from procgen.model.station import NO_REVISION, Revision, Station
 from procgen.results.difference import Anchor, Difference, DifferenceClass, DifferenceKind
 
-_TOLD_ON_PAGES = frozenset({"steps", "title", "generated", "operation", "hold"})
+_TOLD_ON_PAGES = frozenset({"steps", "title", "generated", "operation", "hold", "effectivity"})
 
 
 def of_station(at: At, was: Station, now: Station) -> Iterator[Difference]:
