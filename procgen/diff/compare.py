@@ -37,8 +37,6 @@ _DRAWN = frozenset({"diagram", "diagrams", "symbols", "legend"})
 _BY_AIRCRAFT = frozenset({"effectivity", "variant_of"})
 """What says which aircraft have a hold: compared aircraft by aircraft."""
 
-_TOLD_ON_PAGES = frozenset({"steps", "title", "generated", "operation", "hold", "effectivity"})
-
 
 def compare(was: Version, now: Version) -> Comparison:
     """All that differs between two versions, the gravest first; without causes."""
