@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from procgen.model.answer import Answer
-from procgen.results.difference import Difference
+from procgen.results.difference import Difference, DifferenceClass
+from procgen.results.difference_rows import size
 from procgen.results.edition import Edition, EffectivePage
 from procgen.results.page import StationSite
 from procgen.results.release import Standing
@@ -50,6 +51,16 @@ class Change:
 
     difference: Difference
     answer: Answer | None
+
+    @property
+    def size(self) -> str:
+        """How much a number rose or fell, and by which part; empty where it is no number."""
+        return size(self.difference.number) if self.difference.number else ""
+
+    @property
+    def unanswered(self) -> bool:
+        """Whether it owes a named acceptance that nobody has given."""
+        return self.answer is None and self.difference.classed is DifferenceClass.LOOSENED
 
 
 def as_edition(shown: StationSite | Edition) -> Edition:

@@ -284,6 +284,9 @@ def test_every_page_carries_a_hash() -> None:
 def test_what_changed_names_the_limit_with_both_values() -> None:
     text = page(editions("2026-05-01")["r002"], "docs/changes.md").replace("\N{NO-BREAK SPACE}", " ")
     assert "tightened" in text
+    assert "Compared with revision 1." in text
+    assert "ONE: position 21" in text
+    assert "−50 kg (−5.6 %)" in text
     assert "900 kg" in text
     assert "850 kg" in text
     assert "no release before this one" in page(editions("2026-05-01")[""], "docs/changes.md")
