@@ -69,8 +69,9 @@ revision:
 
 @cache
 def demo_files() -> Mapping[str, str]:
-    """The descriptions of the demonstration stations, by their path; without their releases."""
-    paths = (path for path in sorted(STATIONS.rglob("*")) if path.parent.name != "releases")
+    """The descriptions of the demonstration stations, by their path; without releases and answers to them."""
+    released = {"releases", "answers.yaml"}
+    paths = (path for path in sorted(STATIONS.rglob("*")) if not {path.parent.name, path.name} & released)
     found = (path for path in paths if path.suffix in (".yaml", ".json"))
     texts = {path.relative_to(STATIONS).as_posix(): path.read_text("utf-8") for path in found}
     return {file: text + REVISIONS.get(file, "") for file, text in texts.items()}

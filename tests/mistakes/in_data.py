@@ -252,8 +252,9 @@ IN_DATA: tuple[Mistake, ...] = (
     Mistake(
         "a net whose rest is not said",
         BK,
-        "    at-rest: lowered\n    grips: true                      # hooked",
-        "    grips: true                      # hooked",
+        "    at-rest: lowered\n    rating: {forward: 18 kN, aft: 18 kN, up: 6 kN}\n"
+        "    source: WB 4-21\n  net-53:",
+        "    rating: {forward: 18 kN, aft: 18 kN, up: 6 kN}\n    source: WB 4-21\n  net-53:",
         "missing-key",
         "moved-by: hand",
         ("at-rest: lowered", "removed"),
@@ -336,8 +337,9 @@ IN_DATA: tuple[Mistake, ...] = (
     Mistake(
         "an answer copied with its blanks",
         "K1B/answers.yaml",
-        'seal: "7482db02a466ce64", by: R. Quill (invented)',
-        'seal: "7482db02a466ce64", by: NAME',
+        "",
+        'answers:\n  - {difference: "SR-AFT/zones/aft-hold/combined", seal: "7482db02a466ce64", by: NAME,'
+        ' date: "2026-05-01", reason: Looked at.}\n',
         "missing-value",
         "7482db02a466ce64",
         ("NAME", "person"),

@@ -210,8 +210,10 @@ IN_TEXT: tuple[Mistake, ...] = (
     Mistake(
         "a net that is removed at rest",
         BK,
-        "    at-rest: lowered\n    grips: true                      # hooked",
-        "    at-rest: removed\n    grips: true                      # hooked",
+        "    at-rest: lowered\n    rating: {forward: 18 kN, aft: 18 kN, up: 6 kN}\n"
+        "    source: WB 4-21\n  net-53:",
+        "    at-rest: removed\n    rating: {forward: 18 kN, aft: 18 kN, up: 6 kN}\n"
+        "    source: WB 4-21\n  net-53:",
         "unknown-word",
         "at-rest: removed",
         ("did you mean “lowered”",),
