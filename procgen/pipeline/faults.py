@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from procgen import lint
 from procgen.faults import Score, Verdict, mutants, verdict
@@ -11,10 +11,14 @@ from procgen.pipeline.checking import Checked, CheckedProcedure
 from procgen.simulate import simulate
 
 
-def seed_faults(checked: Checked) -> Score:
-    """Judge every mutant of every generated and hand-written procedure that is clean itself."""
+def seed_faults(checked: Checked, only: Collection[str] | None = None) -> Score:
+    """Judge every mutant of every generated and hand-written procedure that is clean itself.
+
+    `only` names the procedures to take; without it all are.
+    """
     written = [procedure for procedures in checked.written.values() for procedure in procedures]
-    clean = [one for one in (*checked.generated.values(), *written) if not one.findings]
+    known = [one for one in (*checked.generated.values(), *written) if not one.findings]
+    clean = [one for one in known if only is None or one.procedure.name in only]
     return Score(tuple(v for one in clean for v in _verdicts(one, checked.network)))
 
 
