@@ -119,7 +119,7 @@ def test_a_page_for_other_aircraft_says_so_loudly_and_leads_to_the_right_one(
     assert box["y"] + box["height"] < 740
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
     loud.locator("a").click()
-    assert page.url == _url(built, file.replace("MR-FWD", "MR-FWD-M9"))
+    page.wait_for_url(_url(built, file.replace("MR-FWD", "MR-FWD-M9")))  # and until it has loaded
     assert page.inner_text("#applies-picked") == "You picked Q4-R3: this page is for it."
 
 
