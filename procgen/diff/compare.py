@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import fields, replace
 from typing import Any
 
@@ -15,8 +15,8 @@ from procgen.diff.hold_tables import compare_hold_tables
 from procgen.diff.merging import merged
 from procgen.diff.naming import read_with_new_names
 from procgen.diff.out_of_service import compare_matrices
-from procgen.diff.page_aircraft import page_aircraft
 from procgen.diff.procedures import compare_pages
+from procgen.diff.procedures_of_hold import compare_procedures, words_for_things
 from procgen.diff.station_data import of_station
 from procgen.diff.table_reasons import following
 from procgen.diff.variants import other_variants, told_apart
@@ -152,7 +152,7 @@ def _hold(was: HoldSite, now: HoldSite) -> Iterator[Difference]:
     found += _fleet_data(at, was, now)
     explained = bool(found)
     found += compare_tables(at.down("limits"), was.limits, now.limits)
-    found += _pages(at, was, now)
+    found += compare_procedures(at, was, now)
     tables = [] if renames else list(compare_hold_tables(at, was.tables, now.tables))
     # Every other text and drawing follows from what was compared by now.
     if not explained and not renames:
@@ -212,72 +212,9 @@ def _unexplained(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
         )
 
 
-def _pages(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
-    names = _words_for_things(now)
-    before = {one.name: one for one in was.pages}
-    after = {one.name: one for one in now.pages}
-    renamed = _same_work(
-        [one for name, one in before.items() if name not in after],
-        [one for name, one in after.items() if name not in before],
-    )
-    for old, new in renamed.items():
-        told = make(
-            at.down("pages", new, "renamed"),
-            DifferenceKind.RENAMED,
-            DifferenceClass.WORDING,
-            "the same procedure under another name",
-            old,
-            new,
-        )
-        yield replace(told, page=new, anchors=(Anchor("procedure", new, ""),))
-        before[new] = before.pop(old)
-    for name in dict.fromkeys((*after, *before)):
-        here = at.down("pages", name).of("HoldSite", "pages")
-        low, high = before.get(name), after.get(name)
-        if low is not None and high is not None:
-            yield from compare_pages(here, low, high, names)
-            yield from page_aircraft(here, (was, low), (now, high))
-            continue
-        one = low or high
-        if one is not None:
-            told = came_or_went(here, low and low.title, high and high.title)
-            # A procedure that went has no page any more: the page of the hold says so.
-            listed = Anchor("hold", at.hold, f"pages:{name}")
-            anchors = (listed,) if high is None else (listed, Anchor("procedure", name, ""))
-            yield replace(told, page=name, anchors=anchors)
-
-
-def _same_work(gone: list[ProcedurePage], new: list[ProcedurePage]) -> dict[str, str]:
-    """Procedures that do the same under another name."""
-    found: dict[str, str] = {}
-    for one in new:
-        for other in gone:
-            if other.name not in found and other.units == one.units and _steps(other) == _steps(one):
-                found[other.name] = one.name
-                break
-    return found
-
-
-def _steps(page: ProcedurePage) -> tuple[Any, ...]:
-    return tuple(step.step for block in page.blocks for step in block.steps)
-
-
-def _words_for_things(site: HoldSite) -> tuple[str, ...]:
-    """The words by which pages call what a hold has."""
-    hold = site.hold
-    titled: Iterable[Mapping[str, Any]] = (
-        hold.restraints,
-        hold.controls,
-        hold.panels,
-        hold.doors,
-        hold.drives,
-    )
-    return tuple({thing.title for things in titled for thing in things.values()} | set(hold.positions))
-
-
 def _more(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
     """Whatever else a site shows of a hold: compared field by field, procedures and tables by meaning."""
-    names = _words_for_things(now)
+    names = words_for_things(now)
 
     def pages(here: At, one: ProcedurePage, other: ProcedurePage) -> Iterator[Difference]:
         yield from compare_pages(here, one, other, names)

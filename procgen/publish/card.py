@@ -15,10 +15,11 @@ from procgen.publish.control import as_edition, control_of
 from procgen.publish.folds import parts
 from procgen.publish.hold_order import order_words
 from procgen.publish.limit_rows import OPERATION_WORDS, accepted, alike, exact_limits, limit_of, refused
-from procgen.publish.out_of_service import items_shown, touched
+from procgen.publish.out_of_service import items_shown
 from procgen.publish.recoveries import guide_for
 from procgen.publish.rendering import source
 from procgen.publish.together import together
+from procgen.publish.touched import touched
 from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP
 from procgen.results.edition import Edition
 from procgen.results.page import HoldSite, PageWarning, ProcedurePage, StationSite

@@ -35,9 +35,10 @@ from procgen.publish.hold_order import order_words
 from procgen.publish.limit_rows import OPERATION_WORDS, accepted, refused
 from procgen.publish.limits_page import limits_shown
 from procgen.publish.navigation import SHEETS, builder_file, navigation
-from procgen.publish.out_of_service import matrix_shown, procedures_shown
+from procgen.publish.out_of_service import matrix_shown
 from procgen.publish.recoveries import ShownGuide, guide_for
 from procgen.publish.rendering import environment, source
+from procgen.publish.short_procedures import procedures_shown
 from procgen.publish.stable import stable_pages
 from procgen.publish.together import together
 from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP

@@ -2,26 +2,11 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from procgen.model.hold import Hold
-from procgen.model.step import (
-    CheckItems,
-    Close,
-    Drive,
-    Fit,
-    Lower,
-    Open,
-    Push,
-    Raise,
-    Remove,
-    SetControl,
-    Step,
-    Stow,
-)
-from procgen.model.words import POWER, Operation
+from procgen.model.words import Operation
 from procgen.publish.limit_rows import OPERATION_WORDS
 from procgen.publish.words import both, capital
 from procgen.results.matrix import Answer
@@ -32,9 +17,6 @@ from procgen.results.page import (
     ItemOutOfService,
     LeftLimit,
     OutOfServiceGuide,
-    PageStep,
-    PageWarning,
-    ShortProcedure,
 )
 
 _WORDS = {
@@ -119,29 +101,6 @@ class ShownMatrix:
     items: tuple[ShownItem, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class ShownBlock:
-    """A block of a short procedure; its steps with the numbers that run through the page."""
-
-    title: str
-    intro: str
-    warnings: tuple[PageWarning, ...]
-    steps: tuple[tuple[int, PageStep], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class ShownProcedure:
-    """A short procedure, with the items that it is for: the words and the anchor of each."""
-
-    name: str
-    title: str
-    operation: str
-    warnings: tuple[PageWarning, ...]
-    blocks: tuple[ShownBlock, ...]
-    units: tuple[tuple[str, str, str], ...]
-    items: tuple[tuple[str, str], ...]
-
-
 def matrix_shown(hold: HoldSite, unit: str) -> ShownMatrix | None:
     """The matrix of a hold; None where there is none (in releases from before there was one)."""
     guide = hold.out_of_service
@@ -173,62 +132,9 @@ def items_shown(hold: HoldSite, unit: str, operation: Operation | None = None) -
     )
 
 
-def procedures_shown(hold: HoldSite) -> Iterator[ShownProcedure]:
-    """The short procedures of a hold, each with the items that it is for."""
-    guide = hold.out_of_service
-    if guide is None:
-        return
-    for number, procedure in enumerate(guide.procedures):
-        items = tuple(
-            (one.words, anchor_of(one))
-            for one in guide.items
-            if any(answer.procedure == number for answer in one.answers)
-        )
-        yield _procedure(guide, procedure, items)
-
-
-def touched(hold: HoldSite, step: Step | None) -> tuple[str, ...]:
-    """The items that a step has to do with and that can be out of service, in the order of the matrix."""
-    if hold.out_of_service is None or step is None:
-        return ()
-    names = set(_names(hold.hold, step))
-    return tuple(dict.fromkeys(one.item for one in hold.out_of_service.items if one.item in names))
-
-
 def anchor_of(one: ItemOutOfService) -> str:
     """The place of an item out of service on the matrix page."""
     return f"{one.item}-{one.failure}"
-
-
-def _names(hold: Hold, step: Step) -> Iterator[str]:
-    match step:
-        case Raise(item=name) | Lower(item=name) | Fit(item=name) | Remove(item=name):
-            yield name
-        case CheckItems(items=names):
-            yield from names
-        case Open(target=name) | Close(target=name):
-            yield name
-        case SetControl(control=name):
-            yield name
-            if hold.power is not None and name == hold.power.switch:
-                yield POWER
-        case Drive() | Push():
-            yield from step.hold
-            yield from _on_the_way(hold, step.through)
-            if isinstance(step, Drive):
-                yield POWER
-                yield from (d.name for d in hold.drives.values() if set(d.under).intersection(step.through))
-        case Stow():
-            yield from _on_the_way(hold, step.through)
-
-
-def _on_the_way(hold: Hold, through: Sequence[str]) -> Iterator[str]:
-    """The restraints that stand between two places of a way, or guide a move of it."""
-    hops = list(itertools.pairwise(through))
-    for item in hold.restraints.values():
-        sides = item.between or ()
-        if any(set(sides) == set(hop) or hop in item.guides for hop in hops):
-            yield item.name
 
 
 def _failures(
@@ -331,27 +237,3 @@ def _cell(hold: HoldSite, guide: OutOfServiceGuide, answer: ItemAnswer, anchor: 
     if answer.procedure is not None:
         href = f"{hold.hold.name}/{guide.procedures[answer.procedure].name}.html"
     return Cell(grave, _in_table(answer), href)
-
-
-def _procedure(
-    guide: OutOfServiceGuide, procedure: ShortProcedure, items: tuple[tuple[str, str], ...]
-) -> ShownProcedure:
-    blocks: list[ShownBlock] = []
-    number = 0
-    for block in procedure.blocks:
-        steps = tuple(
-            (count, guide.steps[index]) for count, index in enumerate(block.steps, start=number + 1)
-        )
-        number += len(steps)
-        blocks.append(
-            ShownBlock(block.title, block.intro, tuple(guide.warnings[one] for one in block.warnings), steps)
-        )
-    return ShownProcedure(
-        procedure.name,
-        procedure.title,
-        OPERATION_WORDS[procedure.operation],
-        tuple(guide.warnings[one] for one in procedure.warnings),
-        tuple(blocks),
-        procedure.units,
-        items,
-    )

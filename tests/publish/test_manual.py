@@ -14,7 +14,7 @@ from procgen.diagnostics import ProcgenError
 from procgen.model.words import Operation
 from procgen.publish import home_tree, station_tree
 from procgen.publish.folds import parts
-from procgen.publish.out_of_service import procedures_shown
+from procgen.publish.short_procedures import procedures_shown
 from procgen.publish.words import DEMONSTRATION, PREVAIL
 from procgen.results.page import StationSite
 from tests.publish.sites import hold_site, site, sites, templates

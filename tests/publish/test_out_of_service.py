@@ -11,8 +11,10 @@ from playwright.sync_api import BrowserContext
 
 from procgen.publish import station_tree
 from procgen.publish.card import card
-from procgen.publish.out_of_service import items_shown, matrix_shown, procedures_shown, touched
+from procgen.publish.out_of_service import items_shown, matrix_shown
 from procgen.publish.rendering import environment
+from procgen.publish.short_procedures import procedures_shown
+from procgen.publish.touched import touched
 from procgen.results.matrix import Answer
 from procgen.results.page import HoldSite, LeftLimit
 from procgen.units import of
