@@ -41,11 +41,7 @@ def check_given(hold: Hold, unit_types: Mapping[str, UnitType], units: Sequence[
         if cell.governing is not None:
             own.append(_own(unit, cell.governing))
             others.append(tuple(_candidate(unit, one) for one in cell.candidates[1:]))
-    # The sign keeps the numbers apart in a reckoning: “41: 900 kg” and not “41 900 kg”.
-    stand = [
-        placed(hold, unit_types[unit.unit_type], unit.position, unit.mass, f"{unit.position}:")
-        for unit in units
-    ]
+    stand = [placed(hold, unit_types[unit.unit_type], unit.position, unit.mass) for unit in units]
     together = check_load(stand, limits_of(hold))
     full = tuple(counted_in_full(hold, [unit.position for unit in units]))
     return LoadCheck(hold.name, tuple(units), tuple(own), together, tuple(refused), tuple(others), full)

@@ -98,8 +98,8 @@ def _row_use(limit: LoadLimit, row: Row, units: Sequence[Placed]) -> Use:
 def _counted(one: Placed, part: Fraction, per_length: bool) -> str:
     mass = one.mass.written or shown(one.mass)
     if per_length:
-        return f"{one.name} {mass} / {shown(of(1 / part, 'm'))}"
-    return f"{one.name} {mass}" if part == 1 else f"{one.name} {mass} × {shown(of(part * 100, '%'))}"
+        return f"{mass} ({one.name}) / {shown(of(1 / part, 'm'))}"
+    return f"{mass} ({one.name})" if part == 1 else f"{mass} ({one.name}) × {shown(of(part * 100, '%'))}"
 
 
 _KINDS: Mapping[type[LoadLimit], str] = {

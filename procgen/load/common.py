@@ -7,7 +7,7 @@ from collections.abc import Collection, Mapping
 from procgen.diagnostics import Place, Related
 from procgen.load.node import Node, unknown
 from procgen.model.stated import Source, SourceRef, Span1, Stated
-from procgen.units import Dimension, of
+from procgen.units import Dimension, Quantity, of
 
 
 class Sources:
@@ -129,4 +129,18 @@ def interval(node: Node) -> Span1:
             f"write [{high}, {low}]" if low > high else "correct one of the two ends",
             Related(second.place, "the other end"),
         )
+    elif low.unit != high.unit:
+        _in_two_units(node, low, high)
     return Span1(low, high)
+
+
+def _in_two_units(node: Node, low: Quantity, high: Quantity) -> None:
+    """The interval is as long as it says; nobody measures its two ends in two units, so one may be a slip."""
+    first, second = node.elements()
+    node.log.doubt(
+        "ends-in-two-units",
+        f"“{node.place.route[-1]}” runs from {low} to {high}: its ends are in different units",
+        first.place,
+        f"write both ends in one unit, {low.unit.symbol} or {high.unit.symbol}",
+        Related(second.place, "the other end"),
+    )

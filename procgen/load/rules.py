@@ -30,6 +30,7 @@ SHAPE: Mapping[str, str] = {
 
 VALUES: Mapping[str, str] = {
     "bad-date": "A date is not a day of the calendar written as year, month, day.",
+    "ends-in-two-units": "The two ends of an interval are written in different units.",
     "interval-reversed": "The two ends of an interval are equal or in the wrong order.",
     "limit-without-source": "A number that limits something names no document.",
     "not-a-quantity": "A text or value where a quantity belongs is no number with a unit.",

@@ -32,7 +32,7 @@ def test_a_load_within_its_limits_and_one_beyond_them(
     assert _load("41,AKH,900 kg\n42,AKH,900 kg\n", tmp_path) == 0
     told = capsys.readouterr().out
     assert "within every limit" in told
-    assert "41: 900 kg + 42: 900 kg = 1 800 kg of 4000 kg" in told
+    assert "900 kg (41) + 900 kg (42) = 1 800 kg of 4000 kg" in told
     full = "".join(f"{p},AKH,{m} kg\n" for p, m in ((41, 1134), (42, 1134), (43, 1134), (44, 1000)))
     assert _load(full, tmp_path) == 1
     assert "used 4 402 kg, limit 4 000 kg" in capsys.readouterr().out

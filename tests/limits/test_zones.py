@@ -50,7 +50,7 @@ def test_combined_limit_of_positions() -> None:
     (use,) = check_load(ROW, [CombinedLimit("fwd", "forward part", mass("2000 kg"), ("1", "2"))])
     assert (use.kind, use.title, str(use.used), use.met) == ("combined", "forward part", "1 800 kg", True)
     assert use.margin == of(200, "kg")
-    assert use.reckoning == "u1 1 000 kg + u2 800 kg = 1 800 kg of 2000 kg"
+    assert use.reckoning == "1 000 kg (u1) + 800 kg (u2) = 1 800 kg of 2000 kg"
     assert use.sources == (WB,)
 
 
@@ -59,7 +59,7 @@ def test_zone_edge_through_a_unit_splits_it_in_proportion() -> None:
     (use,) = check_load(ROW, [CombinedLimit("z", "zone", mass("1500 kg"), x=span("10", "13.5"))])
     assert use.used.si == 1600
     assert not use.met
-    assert use.reckoning == "u1 1 000 kg + u2 800 kg × 75 % = 1 600 kg of 1500 kg"
+    assert use.reckoning == "1 000 kg (u1) + 800 kg (u2) × 75 % = 1 600 kg of 1500 kg"
     assert overlap(span("12", "14"), span("10", "13.5")) == Fraction(3, 4)
 
 
@@ -89,7 +89,8 @@ def test_running_load_counts_both_of_two_abreast() -> None:
     (use,) = check_load(units, [RunningLimit("run", "running load", running("650 kg/m"))])
     assert use.used == of(700, "kg/m")
     assert not use.met
-    assert use.reckoning == ("x = 11 m to 12 m: u1L 1 000 kg / 2 m + u1R 600 kg / 3 m = 700 kg/m of 650 kg/m")
+    assert use.reckoning.startswith("x = 11 m to 12 m: 1 000 kg (u1L) / 2 m + 600 kg (u1R) / 3 m = ")
+    assert use.reckoning.endswith(" = 700 kg/m of 650 kg/m")
     (elsewhere,) = check_load(units, [RunningLimit("run", "run", running("650 kg/m"), span("12", "14"))])
     assert elsewhere.used == of(200, "kg/m")
 
@@ -116,7 +117,7 @@ def test_cumulative_limit_from_both_ends() -> None:
     forward = CumulativeLimit("cf", "from the forward end", LoadDirection.FORWARD, points)
     (use,) = check_load(ROW, [forward])
     assert (use.kind, use.used, use.limit, use.met) == ("cumulative", of(1000, "kg"), of(900, "kg"), False)
-    assert use.reckoning.startswith("forward of x = 12 m: u1 1 000 kg = 1 000 kg of 900 kg")
+    assert use.reckoning.startswith("forward of x = 12 m: 1 000 kg (u1) = 1 000 kg of 900 kg")
     thirteen = CumulativeLimit(
         "cf", "t", LoadDirection.FORWARD, (*points[:2], (length("13 m"), mass("1400 kg")))
     )

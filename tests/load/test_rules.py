@@ -142,6 +142,15 @@ VALUES = [
         "15.86 m",
         "ends where it begins",
     ),
+    Slip(
+        "ends-in-two-units",
+        HOLD,
+        "x: [15.86 m, 17.48 m]",
+        "x: [15.86 mm, 17.48 m]",
+        "15.86 mm",
+        "in one unit, mm or m",
+        "17.48 m",
+    ),
     Slip("bad-date", HOLD, 'date: "2026-09-01"', 'date: "2026-09-31"', '"2026-09-31"'),
     Slip("bad-date", STATION, 'effective: "2026-11-25"', 'effective: "25 November"', '"25 November"'),
     Slip("limit-without-source", HOLD, "  up: 2.0 g\n  source: WB 2-1", "  up: 2.0 g", "load-factors"),
@@ -427,7 +436,7 @@ MEANING = [
     ),
     Slip("works-at-rest", HOLD, "go: [in, out]", "go: {in: centre, out: out}", "centre"),
 ]
-ONLY_WARN = ("limit-without-source", "source-without-page")
+ONLY_WARN = ("ends-in-two-units", "limit-without-source", "source-without-page")
 SLIPS = [*SHAPE, *VALUES, *NAMES, *MEANING]
 
 
