@@ -24,12 +24,16 @@ _SENTENCE = re.compile(r"(?<=[.!?”])\s+(?=[A-Z{*])")
 
 @dataclass(frozen=True, slots=True)
 class Situation:
-    """What fields are filled from: the procedure, its hold, how the hold stands, the step's unit."""
+    """What fields are filled from: the procedure, its hold, how the hold stands, the step's unit.
+
+    `by_hand`: the next unit to move is moved by people, some of whom are in the hold meanwhile.
+    """
 
     procedure: Procedure
     hold: Hold
     standing: Standing
     unit: str = ""
+    by_hand: bool = False
 
 
 def filled(text: str, situation: Situation) -> str:
@@ -106,6 +110,10 @@ def _shut(situation: Situation) -> str:
     return phrases.SHUT_LOAD if _loose(situation) else phrases.SHUT_UNIT
 
 
+def _nobody(situation: Situation) -> str:
+    return phrases.CLEAR_BUT_FOR_CREW if situation.by_hand else phrases.CLEAR
+
+
 def _sill_up(situation: Situation) -> str:
     """What must stand up before the doors that were opened may close."""
     doors = situation.hold.doors
@@ -118,7 +126,7 @@ def _sill_up(situation: Situation) -> str:
     return words.items(situation.hold, list(dict.fromkeys(needed))) if needed else ""
 
 
-ALWAYS_FILLED = frozenset({"the-load", "shut"})
+ALWAYS_FILLED = frozenset({"the-load", "shut", "nobody"})
 """Fields that have a value whatever the data; only these may stand in an instruction."""
 
 FIELDS: Mapping[str, Callable[[Situation], str]] = {
@@ -130,5 +138,6 @@ FIELDS: Mapping[str, Callable[[Situation], str]] = {
     "sill-up": _sill_up,
     "the-load": _the_load,
     "shut": _shut,
+    "nobody": _nobody,
 }
 """Every field that the hazard list may use."""

@@ -19,7 +19,14 @@ from procgen.write.cycle_words import title as cycle_title
 from procgen.write.fields import Situation
 from procgen.write.matching import comes_with, unit_of
 from procgen.write.page_folds import page_folds
-from procgen.write.standing import Standing, after, last_inside, standing_at_start, standing_in
+from procgen.write.standing import (
+    Standing,
+    after,
+    last_inside,
+    next_move_by_hand,
+    standing_at_start,
+    standing_in,
+)
 from procgen.write.steps import StepWords
 
 
@@ -105,7 +112,8 @@ class _Page:
 
     def _step(self, index: int, block: Block) -> PageStep:
         step = self.procedure.steps[index]
-        now = Situation(self.procedure, self.hold, self.standings[index], unit_of(step))
+        by_hand = next_move_by_hand(self.procedure.steps, index)
+        now = Situation(self.procedure, self.hold, self.standings[index], unit_of(step), by_hand)
         said = self.words.say(step, now, block.unit)
         return PageStep(
             number=self.numbers[index],

@@ -128,6 +128,12 @@ def last_inside(steps: Sequence[Step], hold: Hold) -> frozenset[int]:
     return frozenset(found)
 
 
+def next_move_by_hand(steps: Sequence[Step], index: int) -> bool:
+    """Whether the next unit that moves, from this step on, is moved by people; False where none moves."""
+    following = next((step for step in steps[index:] if isinstance(step, (Drive, Push))), None)
+    return isinstance(following, Push)
+
+
 def _moved(
     standing: Standing, unit: str, held: Mapping[str, str], through: Sequence[str], hold: Hold
 ) -> Standing:

@@ -16,7 +16,9 @@ from tests.write.derived import demo_procedures
 from tests.write.language import MODALS, condition_after_action, sentences, words
 
 WAITING = {
-    "pulling-by-hand": "no hold of the demonstration allows moves by hand",
+    "pulling-by-hand": "no hold that these procedures are for allows moves by hand",
+    "crushed-by-pushed-unit": "no hold that these procedures are for allows moves by hand",
+    "freed-unit-pushed": "no hold that these procedures are for allows moves by hand",
     "net-under-load": "no hold of the demonstration has a net",
     "lifting-and-kneeling": "no hold of the demonstration is loaded by hand, piece by piece",
     "pieces-fall": "no hold of the demonstration is loaded by hand, piece by piece",
