@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from procgen import diff
@@ -10,16 +10,12 @@ from procgen.diagnostics import ProcgenError
 from procgen.model.answer import Answer
 from procgen.model.station import Station
 from procgen.pipeline.checking import Checked
-from procgen.pipeline.comparing import rules_of, sealed_differences
-from procgen.pipeline.deriving import derive_site
+from procgen.pipeline.comparing import sealed_differences
+from procgen.pipeline.explaining import compared, version_of
 from procgen.pipeline.recording import record_of
 from procgen.pipeline.releasing import released_record
 from procgen.results.difference import Accepted, Comparison, Difference, Reviewed, Version
-from procgen.results.page import StationSite
-from procgen.results.record import Record
 from procgen.results.release import Chain
-
-_HOLDS = "fleet/holds/"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,12 +34,6 @@ class Side:
     sealed: Mapping[tuple[str, str], Accepted] = field(default_factory=dict)
     due: Mapping[str, str] = field(default_factory=dict)
     approved: tuple[str, ...] = ()
-
-
-def version_of(record: Record, label: str) -> Version:
-    """What a record says, to be compared."""
-    inputs = {name: one.text for name, one in record.inputs.items()}
-    return Version(label, record.manual, inputs, rules_of(record))
 
 
 def draft_side(checked: Checked, station: Station, label: str) -> Side:
@@ -105,47 +95,6 @@ def only_hold(version: Version, name: str) -> Version:
         raise ProcgenError(f"{version.label} has no hold {name} (holds: {known})")
     site = replace(version.site, holds=found)
     return replace(version, label=f"{version.label}, {name}", site=site, hold=name)
-
-
-def compared(was: Version, now: Version) -> Comparison:
-    """All that differs, with the edits of the inputs and what caused what.
-
-    Two stations, or two holds, are compared as if the second were a later state of the first.
-    """
-    mine, theirs = was.inputs, _filed_like(was, now)
-    one_hold = bool(was.hold and now.hold)
-    wanted = frozenset({was.hold, now.hold}) if one_hold else None
-
-    def derive(files: Mapping[str, str], holds: Collection[str] | None) -> StationSite | None:
-        return derive_site(files, wanted if holds is None else holds)
-
-    if one_hold:
-        theirs = _others_alike(mine, theirs, was.hold)
-    edits = diff.input_edits(mine, theirs)
-    return diff.explained(diff.compare(was, now), edits, derive)
-
-
-def _filed_like(was: Version, now: Version) -> Mapping[str, str]:
-    """The newer files under the names that the older station's, or its only hold's, files have."""
-    names = {now.site.station.code: was.site.station.code}
-    holds: dict[str, str] = {}
-    if was.hold and now.hold:
-        holds = {f"{_HOLDS}{now.hold}.yaml": f"{_HOLDS}{was.hold}.yaml"}
-    found: dict[str, str] = {}
-    for file, text in now.inputs.items():
-        folder, slash, rest = file.partition("/")
-        found[holds.get(file) or f"{names.get(folder, folder)}{slash}{rest}"] = text
-    return found
-
-
-def _others_alike(was: Mapping[str, str], now: Mapping[str, str], hold: str) -> Mapping[str, str]:
-    """The newer files with the older ones of every other hold: what another hold says is not compared."""
-    kept = {file: text for file, text in now.items() if not _of_other(file, hold)}
-    return {**kept, **{file: text for file, text in was.items() if _of_other(file, hold)}}
-
-
-def _of_other(file: str, hold: str) -> bool:
-    return file.startswith(_HOLDS) and file != f"{_HOLDS}{hold}.yaml"
 
 
 def reviewed(was: Side, now: Side, answers: str = "") -> Reviewed:

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from procgen import release
 from procgen.model.station import Revision, Station
+from procgen.pipeline.changing import Move, changes_since, draft_move, moves_of, only_of
 from procgen.pipeline.checking import Checked
-from procgen.pipeline.comparing import sealed_differences
 from procgen.pipeline.recording import basis_of, record_of
 from procgen.pipeline.releasing import chain_of, released_record
 from procgen.release.pages import effective_pages, with_since
+from procgen.results.changes import Changes
 from procgen.results.difference import Difference
 from procgen.results.edition import Edition, EffectivePage, RevisionRow, stable_folder
 from procgen.results.page import StationSite
@@ -41,15 +42,32 @@ def editions_of(checked: Checked, station: Station, on: str) -> tuple[Edition, .
     reads = [_Read(one, released_record(one)) for one in chain.releases]
     draft = _draft(checked, station, reads[-1].record if reads else None)
     first = release.in_force(chain, on) or chain.last
-    rows = _rows(chain, on, first)
-    pages = with_since([effective_pages(one.record.manual) for one in reads])
-    released = [
-        _released_edition(chain, reads, number, rows, pages[number - 1], draft is not None)
-        for number in range(1, len(reads) + 1)
-    ]
+    history = _History(
+        reads=reads,
+        rows=_rows(chain, on, first),
+        pages=with_since([effective_pages(one.record.manual) for one in reads]),
+        moves=moves_of(chain, [one.record for one in reads]),
+        first=first.release.number if first is not None else 0,
+    )
+    found = [_released_edition(chain, history, n, draft is not None) for n in range(1, len(reads) + 1)]
     if draft is not None:
-        released.append(_draft_edition(draft, reads, rows, pages, first))
-    return tuple(sorted(released, key=lambda one: one.folder != ""))
+        move = None
+        if reads:
+            answers = checked.answers.get(station.code, ())
+            move = draft_move(chain, reads[-1].record, draft, answers, f"{station.code}/answers.yaml")
+        found.append(_draft_edition(draft, history, move))
+    return tuple(sorted(found, key=lambda one: one.folder != ""))
+
+
+@dataclass(frozen=True, slots=True)
+class _History:
+    """The releases, their rows and pages, what each changed, and the number of the one shown first."""
+
+    reads: Sequence[_Read]
+    rows: tuple[RevisionRow, ...]
+    pages: Sequence[tuple[EffectivePage, ...]]
+    moves: Sequence[Move]
+    first: int
 
 
 def _draft(checked: Checked, station: Station, last: Record | None) -> Record | None:
@@ -76,66 +94,85 @@ def _rows(chain: Chain, on: str, first: Released | None) -> tuple[RevisionRow, .
     )
 
 
-def _released_edition(
-    chain: Chain,
-    reads: Sequence[_Read],
-    number: int,
-    rows: tuple[RevisionRow, ...],
-    pages: tuple[EffectivePage, ...],
-    has_draft: bool,
-) -> Edition:
-    read, row = reads[number - 1], rows[number - 1]
+def _released_edition(chain: Chain, history: _History, number: int, has_draft: bool) -> Edition:
+    read, row = history.reads[number - 1], history.rows[number - 1]
     about = read.released.release
     revision = Revision(about.number, about.date, read.released.counts_from, about.author, about.reason)
-    before = reads[number - 2].record if number > 1 else None
+    changes = tuple(_changes(history, number))
     return Edition(
         site=_stamped(read.record.manual, revision),
         folder=row.folder,
         standing=row.standing,
         expires=about.expires,
         until=_until(chain, number),
-        successor=_successor(chain, number, rows),
+        successor=_successor(chain, number, history.rows),
         identity=about.identity,
-        pages=pages,
-        revisions=rows,
+        pages=history.pages[number - 1],
+        revisions=history.rows,
         has_draft=has_draft,
         waived=read.record.waived,
-        differences=_differences(before, read.record),
-        first=before is None,
+        differences=_told_first(changes),
+        first=number == 1,
         against=number - 1,
+        changes=changes,
     )
 
 
-def _draft_edition(
-    record: Record,
-    reads: Sequence[_Read],
-    rows: tuple[RevisionRow, ...],
-    pages: Sequence[tuple[EffectivePage, ...]],
-    first: Released | None,
-) -> Edition:
+def _changes(history: _History, number: int) -> Iterator[Changes]:
+    """What changed since the revision before; of what is no longer superseded, since every other one too."""
+    if number > 1:
+        yield only_of(history.moves[number - 2], number - 1)
+    if number >= history.first:
+        now = history.reads[number - 1].record
+        for since in range(number - 2, 0, -1):
+            was = history.reads[since - 1].record
+            yield changes_since(since, was, now, history.moves[since - 1 : number - 1])
+
+
+def _draft_edition(record: Record, history: _History, move: Move | None) -> Edition:
     """The draft, told against the revision that a reader finds first: that is what people work by."""
-    site, against = record.manual, first.release.number if first is not None else 0
-    if reads:
-        site = _stamped(site, Revision(len(reads) + 1, "", "", "", ""))
-    before = {page.file: page for page in pages[-1]} if pages else {}
+    site, against, count = record.manual, history.first, len(history.reads)
+    if count:
+        site = _stamped(site, Revision(count + 1, "", "", "", ""))
+    before = {page.file: page for page in history.pages[-1]} if history.pages else {}
     own = tuple(
         replace(page, since=before[page.file].since)
         if page.file in before and before[page.file].sha256 == page.sha256
         else page
         for page in effective_pages(record.manual)
     )
+    changes = tuple(_draft_changes(record, history, move))
     return Edition(
         site=site,
-        folder=DRAFT_FOLDER if reads else "",
+        folder=DRAFT_FOLDER if count else "",
         identity=release.identity(release.record_text(record)),
         pages=own,
-        revisions=rows,
+        revisions=history.rows,
         has_draft=True,
         waived=record.waived,
-        differences=_differences(reads[against - 1].record if against else None, record),
+        differences=_told_first(changes),
         first=not against,
         against=against,
+        changes=changes,
+        gate=move.gate if move else None,
     )
+
+
+def _draft_changes(record: Record, history: _History, move: Move | None) -> Iterator[Changes]:
+    """What the draft changes since the revision shown first, and then since every other one."""
+    if move is None:
+        return
+    count = len(history.reads)
+    for since in sorted(range(1, count + 1), key=lambda one: (one != history.first, -one)):
+        if since == count:
+            yield only_of(move, since)
+        else:
+            moves = (*history.moves[since - 1 :], move)
+            yield changes_since(since, history.reads[since - 1].record, record, moves)
+
+
+def _told_first(changes: Sequence[Changes]) -> tuple[Difference, ...]:
+    return tuple(one.difference for one in changes[0].changed) if changes else ()
 
 
 def _stamped(site: StationSite, revision: Revision) -> StationSite:
@@ -156,7 +193,3 @@ def _successor(chain: Chain, number: int, rows: tuple[RevisionRow, ...]) -> Revi
         days.append((date.fromisoformat(expires) + timedelta(days=1)).isoformat())
     following = release.in_force(chain, min(days)) if days else None
     return next((row for row in rows if row.released is following and following is not None), None)
-
-
-def _differences(was: Record | None, now: Record) -> tuple[Difference, ...]:
-    return () if was is None else tuple(one for one, _ in sealed_differences(was, now))

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from procgen import release
 from procgen.diagnostics import Finding, ProcgenError, Severity
+from procgen.model.answer import Answer
 from procgen.model.station import Station
 from procgen.pipeline.checking import Checked
 from procgen.pipeline.comparing import hash_of, sealed_differences
+from procgen.pipeline.explaining import explanation
 from procgen.pipeline.recording import record_of
 from procgen.results.difference import DifferenceClass
 from procgen.results.record import Record
@@ -68,7 +71,8 @@ def prepare_release(checked: Checked, station: Station, wanted: Wanted) -> relea
         raise ProcgenError(
             f"nothing has changed since revision {chain.last.release.number}: no new one is due"
         )
-    review = _review(checked, chain, record)
+    last = released_record(chain.last) if chain.last is not None else None
+    review = review_of(checked.answers.get(chain.station, ()), chain, last, record)
     if review.owing or review.idle:
         return Refused(review=review)
     about = Release(
@@ -82,6 +86,7 @@ def prepare_release(checked: Checked, station: Station, wanted: Wanted) -> relea
         previous=release.previous_of(chain),
         expires=wanted.expires,
         answers=review.given,
+        explained=explanation(last, record) if last is not None else None,
     )
     return release.release_added(chain, about, text)
 
@@ -115,10 +120,12 @@ def _refuse_older(chain: Chain, wanted: Wanted) -> None:
         )
 
 
-def _review(checked: Checked, chain: Chain, record: Record) -> release.Review:
-    answers = checked.answers.get(chain.station, ())
+def review_of(answers: Sequence[Answer], chain: Chain, last: Record | None, record: Record) -> release.Review:
+    """What stands between a record and its release: what differs from the last and has no answer, and answers
+    that answer nothing. `last` is the record of the chain's last release, None where there is none.
+    """
     spent = [answer for one in chain.releases for answer in one.release.answers]
-    found = sealed_differences(released_record(chain.last), record) if chain.last is not None else ()
+    found = sealed_differences(last, record) if last is not None else ()
     return release.review(found, answers, spent)
 
 

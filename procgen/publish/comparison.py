@@ -10,27 +10,22 @@ from pathlib import Path
 
 from markupsafe import Markup, escape
 
+from procgen.publish.causes import ShownCause, shown_causes, shown_edit
 from procgen.publish.rendering import environment, source
 from procgen.publish.words import DEMONSTRATION, PREVAIL
 from procgen.results.aligned import AlignedStep, SideBySide
 from procgen.results.difference import (
     Accepted,
-    Cause,
-    CauseKind,
     Difference,
     DifferenceClass,
     DifferenceKind,
-    EditPlace,
 )
 from procgen.results.difference_rows import (
     Row,
     answer_line,
     by_number,
-    cause_words,
-    edit_words,
     rows,
     size,
-    where,
 )
 from procgen.results.page import PageStep
 
@@ -48,14 +43,6 @@ _NEEDS = {
     DifferenceClass.CHANGED: "needs a look",
     DifferenceClass.WORDING: "needs nothing",
 }
-
-
-@dataclass(frozen=True, slots=True)
-class ShownCause:
-    """A cause in words, and the places of the inputs behind it."""
-
-    words: str
-    places: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +112,7 @@ def comparison_page(side: SideBySide, templates: Mapping[str, str] | Path, root:
             for page in hold.pages
         },
         keys=keys,
-        idle=[(_file(place, root), edit_words(place)) for n in comparison.idle if (place := edits[n].first)],
+        idle=[shown_edit(edits[n].first, root) for n in comparison.idle],
         answers=f"{root.rstrip('/')}/{reviewed.answers}" if root else reviewed.answers,
         demonstration=site.station.demonstration,
         demonstration_words=DEMONSTRATION,
@@ -162,23 +149,11 @@ def _row(key: str, row: Row, side: SideBySide, root: str) -> ShownRow:
         was=was,
         now=now,
         size=size(first.number) if first.number else "",
-        causes=tuple(_cause(cause, side, root) for cause in first.causes),
+        causes=shown_causes(first.causes, by_number(reviewed.comparison), root),
         accepted=tuple(dict.fromkeys(one for one in given if one is not None)),
         lines=tuple(answer_line(one, reviewed.seals[one.identity]) for one in owing) if loosened else (),
         owing=bool(owing),
     )
-
-
-def _cause(cause: Cause, side: SideBySide, root: str) -> ShownCause:
-    edits = by_number(side.reviewed.comparison)
-    places = [place for number in cause.edits if number in edits for place in edits[number].places]
-    words = "" if cause.kind is CauseKind.INPUT and len(places) == 1 else cause_words(cause, edits)
-    return ShownCause(words, tuple((_file(place, root), edit_words(place)) for place in places))
-
-
-def _file(place: EditPlace, root: str) -> str:
-    inside = not place.file.startswith("<")
-    return f"{root.rstrip('/')}/{where(place)}" if root and inside else where(place)
 
 
 def _sides(one: Difference) -> tuple[Markup, Markup]:

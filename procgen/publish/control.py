@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from procgen.model.answer import Answer
-from procgen.results.difference import Difference, DifferenceClass
-from procgen.results.difference_rows import size
 from procgen.results.edition import Edition, EffectivePage
 from procgen.results.page import StationSite
 from procgen.results.release import Standing
@@ -43,24 +40,6 @@ class Control:
     root: str
     current: Version | None = None
     successor: Version | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """One line of what changed, with the answer it was given."""
-
-    difference: Difference
-    answer: Answer | None
-
-    @property
-    def size(self) -> str:
-        """How much a number rose or fell, and by which part; empty where it is no number."""
-        return size(self.difference.number) if self.difference.number else ""
-
-    @property
-    def unanswered(self) -> bool:
-        """Whether it owes a named acceptance that nobody has given."""
-        return self.answer is None and self.difference.classed is DifferenceClass.LOOSENED
 
 
 def as_edition(shown: StationSite | Edition) -> Edition:
@@ -162,11 +141,3 @@ def _versions(edition: Edition, up: str) -> Iterator[Version]:
         about = row.released.release
         folder = f"{row.folder}/" if row.folder else ""
         yield Version(f"revision {about.number} of {about.date}: {row.standing}", f"{up}{folder}index.html")
-
-
-def changes(edition: Edition) -> Sequence[Change]:
-    """What differs from the release before, the gravest first, each with the answer it was given."""
-    number = edition.site.station.revision.number
-    released = next((r.released for r in edition.revisions if r.released.release.number == number), None)
-    given = {one.difference: one for one in released.release.answers} if released else {}
-    return tuple(Change(one, given.get(one.identity)) for one in edition.differences)

@@ -20,7 +20,8 @@ from procgen.publish.bar_places import (
 )
 from procgen.publish.bars import EditionBars, bars_of
 from procgen.publish.card import card, named_warnings, unit_rows
-from procgen.publish.control import as_edition, changes, control_of
+from procgen.publish.changes import ShownChanges, changes_file, changes_shown
+from procgen.publish.control import as_edition, control_of
 from procgen.publish.equipment import (
     control_rows,
     door_rows,
@@ -91,9 +92,9 @@ def station_tree(
     tree = {
         "docs/index.md": front,
         "docs/revisions.md": _page(env, "revisions.md", edition, "revisions.html"),
-        "docs/changes.md": _page(env, "changes.md", edition, "changes.html", changes=changes(edition)),
         "docs/signal-words.md": _page(env, "signal-words.md", edition, "signal-words.html"),
     }
+    tree.update(_changes_pages(env, edition))
     for hold in site.holds:
         name = hold.hold.name
         tree[f"docs/holds/{name}.md"] = _hold_page(env, edition, hold, bars)
@@ -114,7 +115,7 @@ def station_tree(
     control = control_of(edition, "index.html")
     standing = f" {control.mark}" if control.mark else ""
     footer = f"{station.code}. {control.revision}.{standing} {_closing(station.demonstration)}"
-    tree["mkdocs.yml"] = builder_file(f"{station.code} {station.title}", footer, navigation(site))
+    tree["mkdocs.yml"] = builder_file(f"{station.code} {station.title}", footer, navigation(edition))
     return tree
 
 
@@ -262,6 +263,18 @@ def _recovery_page(
         bars=bars_of(edition).procedure(page.name),
         applies=applies(edition.site, hold, "recovery", page),
     )
+
+
+def _changes_pages(env: Environment, edition: Edition) -> Mapping[str, str]:
+    """What changed since the revision before, and since each one before that where it is shown."""
+    others = [(one.since, f"{changes_file(edition, one.since)}.html") for one in edition.changes]
+    pages: dict[str, str] = {}
+    every: list[ShownChanges | None] = [changes_shown(edition, one) for one in edition.changes]
+    for shown in every or [None]:
+        file = shown.file if shown else "changes"
+        more = {"shown": shown, "others": others, "copy_script": source(env, "comparison.js")}
+        pages[f"docs/{file}.md"] = _page(env, "changes.md", edition, f"{file}.html", **more)
+    return pages
 
 
 def _out_of_service_pages(

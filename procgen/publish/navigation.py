@@ -6,15 +6,17 @@ from collections.abc import Sequence
 
 import yaml
 
+from procgen.publish.changes import changes_file
 from procgen.publish.words import capital
-from procgen.results.page import StationSite
+from procgen.results.edition import Edition
 
 SHEETS = ("diagram.css", "manual.css")
 """The style sheets of the builder's pages."""
 
 
-def navigation(site: StationSite) -> list[dict[str, object]]:
+def navigation(edition: Edition) -> list[dict[str, object]]:
     """Every page of a station, hold by hold."""
+    site = edition.site
     holds: list[dict[str, object]] = []
     for hold in site.holds:
         pages: list[dict[str, str]] = [
@@ -35,9 +37,18 @@ def navigation(site: StationSite) -> list[dict[str, object]]:
     return [
         {"Station": "index.md"},
         *holds,
-        {"What changed": "changes.md"},
+        {"What changed": _changes(edition)},
         {"Revision record": "revisions.md"},
         {"Signal words": "signal-words.md"},
+    ]
+
+
+def _changes(edition: Edition) -> object:
+    """The page of what changed, or one for each revision that it is told from."""
+    if len(edition.changes) < 2:
+        return "changes.md"
+    return [
+        {f"Since revision {one.since}": f"{changes_file(edition, one.since)}.md"} for one in edition.changes
     ]
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -37,8 +37,10 @@ class Row:
         return self.differences[0]
 
 
-def rows(differences: Iterable[Difference]) -> tuple[Row, ...]:
-    """The differences in their order, alike ones in one row."""
+def rows(
+    differences: Iterable[Difference], also: Callable[[Difference], object] | None = None
+) -> tuple[Row, ...]:
+    """The differences in their order, alike ones in one row; `also` is what else must be alike."""
     groups: dict[object, list[Difference]] = {}
     for one in differences:
         thing, _, rest = one.subject.rpartition(": ")
@@ -51,6 +53,7 @@ def rows(differences: Iterable[Difference]) -> tuple[Row, ...]:
             one.why,
             one.causes,
             (rest, thing.split(" ")[0]) if thing else one.identity,
+            also(one) if also else None,
         )
         groups.setdefault(key, []).append(one)
     return tuple(_row(group) for group in groups.values())

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from procgen.results.changes import Changes, Gate
 from procgen.results.difference import Difference
 from procgen.results.page import StationSite
 from procgen.results.release import Released, Standing
@@ -56,7 +57,8 @@ class Edition:
     beside them. `until` is the day on which a later revision takes this one's place, where that is known.
     `successor` counts when this one ends, by then or by running out: a later one, or the one before again.
     `differences` are those from revision `against`: of a release from the one before it, of a draft from the
-    one that is shown first. `first` says that there is none.
+    one that is shown first. `first` says that there is none. `changes` are those from revision `against`,
+    and then from each one before it, where they are shown; `gate` is what a draft still owes.
     """
 
     site: StationSite
@@ -73,6 +75,8 @@ class Edition:
     differences: Sequence[Difference] = ()
     first: bool = True
     against: int = 0
+    changes: tuple[Changes, ...] = ()
+    gate: Gate | None = None
 
     @property
     def stable(self) -> str:

@@ -8,6 +8,20 @@ from enum import StrEnum
 
 from procgen.diagnostics import Finding
 from procgen.model.answer import Answer
+from procgen.results.difference import Difference, InputEdit
+
+
+@dataclass(frozen=True, slots=True)
+class Explanation:
+    """What a release changed since the one before, as it was told when it was released.
+
+    Each of the `differences` has its causes by the numbers of `edits`, those of the inputs; `idle` are the
+    numbers of the edits that changed nothing that is published.
+    """
+
+    differences: tuple[Difference, ...] = ()
+    edits: tuple[InputEdit, ...] = ()
+    idle: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,7 +29,8 @@ class Release:
     """What a release says of itself, beside the record it gives out. Dates are ISO 8601 texts.
 
     `identity` is that of the record; `previous` the SHA-256 of the release before it, empty for the first.
-    `expires` is the last day of a temporary revision, empty for one that stands until the next.
+    `expires` is the last day of a temporary revision, empty for one that stands until the next. `explained`
+    is None in a first release, and in those from before releases kept it.
     """
 
     station: str
@@ -28,6 +43,7 @@ class Release:
     previous: str = ""
     expires: str = ""
     answers: tuple[Answer, ...] = ()
+    explained: Explanation | None = None
 
 
 @dataclass(frozen=True, slots=True)
