@@ -209,6 +209,8 @@ DIRECTIONS: Mapping[str, Direction] = {
     "Present.door": ANOTHER,
     "CheckItems.items": SAFEGUARD,
     "CheckItems.state": SAFEGUARD,
+    "CheckLatch.door": SAFEGUARD,
+    "CheckLatch.by": SAFEGUARD,
     "Check.unit": ANOTHER,
     "SetControl.control": ANOTHER,
     "SetControl.position": ANOTHER,

@@ -64,6 +64,8 @@ def _thing(step: PageStep, bays: dict[str, str]) -> str:
         return step.text
     if isinstance(said, steps.CheckItems):
         return str(said.state)
+    if isinstance(said, steps.CheckLatch):
+        return f"{said.door}-{said.by}"
     parts: list[str] = []
     for field in fields(said):
         held = getattr(said, field.name)

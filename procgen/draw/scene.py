@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from procgen.model.hold import Hold
 from procgen.model.step import (
     CheckItems,
+    CheckLatch,
     Close,
     Drive,
     Fit,
@@ -99,6 +100,8 @@ def _worked(step: Step) -> tuple[str, ...]:
         return (step.control,)
     if isinstance(step, CheckItems):
         return step.items
+    if isinstance(step, CheckLatch):
+        return (step.door,)
     return ()
 
 

@@ -1,7 +1,7 @@
 """Make mutants of a clean procedure: one slip each, of the kinds people make.
 
-Kinds: a step left out; two neighbours swapped; another item, direction, bay, control, state or unit in
-a step. Replacements are drawn from everything the hold has, so that no slip is favoured.
+Kinds: a step left out; two neighbours swapped; another item, direction, bay, control, state, unit or
+person in a step. Replacements are drawn from everything the hold has, so that no slip is favoured.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from procgen.model.hold import Hold
 from procgen.model.step import (
     Check,
     CheckItems,
+    CheckLatch,
     Close,
     Drive,
     Fit,
@@ -31,7 +32,7 @@ from procgen.model.step import (
     Stow,
     Warn,
 )
-from procgen.model.words import OUTSIDE, RestraintState
+from procgen.model.words import OUTSIDE, Looker, RestraintState
 
 _OTHER_STATE = {
     RestraintState.RAISED: RestraintState.LOWERED,
@@ -107,6 +108,9 @@ def _others(step: Step, procedure: Procedure, hold: Hold) -> Iterator[tuple[str,
             yield from (("unit", replace(step, unit=name)) for name in procedure.units if name != step.unit)
         case CheckItems():
             yield "state", replace(step, state=_OTHER_STATE[step.state])
+        case CheckLatch():
+            yield from (("item", replace(step, door=name)) for name in hold.doors if name != step.door)
+            yield from (("person", replace(step, by=other)) for other in Looker if other is not step.by)
         case _:
             return
 
@@ -176,6 +180,8 @@ def label(step: Step) -> str:
             return f"check {step.condition}" + (f" {step.unit}" if step.unit else "")
         case CheckItems():
             return f"check {step.state} {' '.join(step.items)}"
+        case CheckLatch():
+            return f"check latched {step.door} by {step.by}"
         case Report():
             return f"report {step.what}"
         case Note():

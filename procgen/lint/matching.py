@@ -23,6 +23,7 @@ _VERBS: dict[type[object], str] = {
     steps.Stow: "stow",
     steps.Check: "check",
     steps.CheckItems: "check",
+    steps.CheckLatch: "check",
     steps.Report: "report",
 }
 
@@ -51,6 +52,8 @@ def object_of(step: Step, hold: Hold) -> Object:
         return Object(item.kind, item.reached_from or "") if item else Object()
     if isinstance(step, steps.Present) and step.door is not None and len(hold.doors) > 1:
         return Object("door")  # one of several
+    if isinstance(step, steps.CheckLatch):
+        return Object("door") if step.door in hold.doors else Object()
     if isinstance(step, steps.Check):
         return Object(condition=step.condition)
     return Object()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from procgen.diagnostics import Related
@@ -10,6 +10,7 @@ from procgen.load.node import Node
 from procgen.model.step import (
     Check,
     CheckItems,
+    CheckLatch,
     Close,
     Drive,
     Fit,
@@ -27,7 +28,7 @@ from procgen.model.step import (
     Stow,
     Warn,
 )
-from procgen.model.words import RestraintState, SectionName
+from procgen.model.words import Looker, RestraintState, SectionName
 
 MACHINE_CHECKS = ("path-clear", "everyone-out")
 """Checks that mean something to the machine, known whether or not the hazard list words them."""
@@ -110,6 +111,8 @@ def _check(node: Node, value: Node, names: StepNames) -> Step:
         if state.value in value:
             items = tuple(element.text() for element in value[state.value].elements())
             return CheckItems(items, state, node.place)
+    if "latched" in value:
+        return CheckLatch(value["latched"].text(), value["by"].word(Looker), node.place)
     unit = value["unit"].text() if "unit" in value else None
     return Check(_condition(value["condition"], names), unit, node.place)
 
@@ -120,8 +123,8 @@ def _condition(node: Node, names: StepNames) -> str:
 
 
 def _one_way(value: Node) -> None:
-    """A check names a condition, or restraints that are up, or restraints that are down."""
-    ways = [key for key in ("condition", "raised", "lowered") if key in value]
+    """A check names a condition, or restraints that are up or down, or a door that is latched."""
+    ways = [key for key in ("condition", "raised", "lowered", "latched") if key in value]
     if len(ways) > 1:
         value.log.wrong(
             "contradicting-keys",
@@ -135,15 +138,35 @@ def _one_way(value: Node) -> None:
             "missing-key",
             "the check does not say its “condition”",
             value.key,
-            "add “condition: NAME”, or “raised: [ITEM]”, or “lowered: [ITEM]”",
+            "add “condition: NAME”, or “raised: [ITEM]”, or “lowered: [ITEM]”, or “latched: DOOR”",
         )
     elif ways and ways[0] != "condition" and "unit" in value:
+        looked_at = "a door that is" if ways[0] == "latched" else "restraints that are"
         value.log.wrong(
             "contradicting-keys",
-            f"a check of restraints that are {ways[0]} is not made for a unit",
+            f"a check of {looked_at} {ways[0]} is not made for a unit",
             value["unit"].key,
             "delete “unit”",
-            Related(value[ways[0]].key, "the restraints"),
+            Related(value[ways[0]].key, "what is looked at"),
+        )
+    _who_looks(value, ways)
+
+
+def _who_looks(value: Node, ways: Sequence[str]) -> None:
+    """Who looks is said of a latch, always, and of nothing else."""
+    if "latched" in value and "by" not in value:
+        value.log.wrong(
+            "missing-key",
+            "the look at the latch does not say “by” whom",
+            value.key,
+            "add “by: closer”, or “by: second-person”",
+        )
+    elif "by" in value and "latched" not in value:
+        value.log.wrong(
+            "contradicting-keys" if ways else "missing-key",
+            "the check says “by” whom, which is said of a latch only",
+            value["by"].key,
+            "delete “by”" if ways else "add “latched: DOOR”",
         )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from procgen.diagnostics import NOWHERE, Place
 from procgen.model.effectivity import Effectivity
-from procgen.model.words import Failure, Operation, RestraintState, SectionName
+from procgen.model.words import Failure, Looker, Operation, RestraintState, SectionName
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +143,15 @@ class CheckItems:
 
 
 @dataclass(frozen=True, slots=True)
+class CheckLatch:
+    """Look that a door which was closed is latched; `by` says who looks."""
+
+    door: str
+    by: Looker
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Report:
     """Report something, by the name of the report."""
 
@@ -174,6 +183,7 @@ Step = (
     | Stow
     | Check
     | CheckItems
+    | CheckLatch
     | Report
     | Note
 )

@@ -42,6 +42,13 @@ class Side(StrEnum):
     RIGHT = "right"
 
 
+class Looker(StrEnum):
+    """Who looks at the latch of a door that was closed: whoever closed it, and somebody else."""
+
+    CLOSER = "closer"
+    SECOND = "second-person"
+
+
 class RestraintKind(StrEnum):
     """What a restraint is called in the trade."""
 

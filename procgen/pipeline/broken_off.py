@@ -88,4 +88,5 @@ def state_key(state: State) -> Hashable:
         state.dead,
         state.jammed,
         tuple(sorted(state.at_door.items())),
+        tuple(sorted((door, tuple(sorted(seen))) for door, seen in state.latch_seen.items())),
     )

@@ -14,6 +14,7 @@ from procgen.model.station import Station
 from procgen.model.step import (
     Check,
     CheckItems,
+    CheckLatch,
     Close,
     Drive,
     Fit,
@@ -67,6 +68,8 @@ def work_of(hold: Hold, unit_types: Mapping[str, UnitType], procedure: Procedure
                 yield Work(cycle, WorkKind.CHECK, step.condition)
             case CheckItems():
                 yield Work(cycle, WorkKind.CHECK, "looks", len(step.items))
+            case CheckLatch():
+                yield Work(cycle, WorkKind.CHECK, "looks")
             case Present():
                 yield Work(cycle, WorkKind.PRESENT, step.unit)
             case Drive():

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
-from procgen.model.step import Check, CheckItems, Close, Section, Step
-from procgen.model.words import RestraintState, SectionName, Stand
+from procgen.model.step import Check, CheckItems, CheckLatch, Close, Section, Step
+from procgen.model.words import Looker, RestraintState, SectionName, Stand
 from procgen.plan.closing import left_on, position_at_end
 from procgen.plan.events import OFF, ON, SWITCH, Event, Move, Touch, dropped
 from procgen.plan.load import Load
@@ -86,12 +86,15 @@ def _move_units(writer: Writer, events: Sequence[Event]) -> None:
 
 
 def _close(writer: Writer, course: Course) -> None:
-    """What is left inside; everyone out; sill and interlock items; power off; panels and doors closed."""
+    """What is left inside; everyone out; sill and interlock items; power off; all closed and latched."""
     machine, power = writer.machine, writer.machine.hold.power
     is_on, left = _is_on(machine, writer.start, course), left_on(machine, writer.start)
     if not (
         course.closing or writer.open_doors or writer.open_panels or is_on or left or writer.start.inside
     ):
+        if any(_latches_due(writer)):
+            writer.section(SectionName.SECURE_AND_CLOSE)
+            _look_at_latches(writer)
         return
     writer.section(SectionName.SECURE_AND_CLOSE)
     guarded = power is not None and not power.interlock_moves_while_on
@@ -116,6 +119,26 @@ def _close(writer: Writer, course: Course) -> None:
     writer.steps.insert(max(earliest, writer.last_inside + 1), out)
     for name in writer.open_doors:
         writer.steps.append(Close(name, machine.hold.doors[name].place))
+        writer.steps.append(CheckLatch(name, Looker.CLOSER, machine.hold.doors[name].place))
+    _look_at_latches(writer)
+
+
+def _look_at_latches(writer: Writer) -> None:
+    """The looks that are still due once every door is closed: who closed one first, then a second person."""
+    due = list(_latches_due(writer))
+    for looker in Looker:
+        for door, by in due:
+            if by is looker:
+                writer.steps.append(CheckLatch(door, by, writer.machine.hold.doors[door].place))
+
+
+def _latches_due(writer: Writer) -> Iterator[tuple[str, Looker]]:
+    """Doors that this plan closes, and those closed before that were not looked at by everybody since."""
+    for door in writer.machine.hold.doors:
+        if door in writer.open_doors:
+            yield door, Looker.SECOND
+        elif door in writer.start.latch_seen:
+            yield from ((door, by) for by in Looker if by not in writer.start.latch_seen[door])
 
 
 def _ends_inside(writer: Writer, course: Course) -> bool:

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from procgen.model.hold import Hold
 from procgen.model.step import (
     CheckItems,
+    CheckLatch,
     Close,
     Drive,
     Fit,
@@ -38,7 +39,7 @@ def _names(hold: Hold, step: Step) -> Iterator[str]:
             yield name
         case CheckItems(items=names):
             yield from names
-        case Open(target=name) | Close(target=name):
+        case Open(target=name) | Close(target=name) | CheckLatch(door=name):
             yield name
         case SetControl(control=name):
             yield name

@@ -8,6 +8,7 @@ from procgen.model.hold import Hold
 from procgen.model.step import (
     Check,
     CheckItems,
+    CheckLatch,
     Close,
     Drive,
     Fit,
@@ -26,7 +27,7 @@ from procgen.model.step import (
     Stow,
     Warn,
 )
-from procgen.model.words import OUTSIDE, RestraintKind, RestraintState
+from procgen.model.words import OUTSIDE, Looker, RestraintKind, RestraintState
 from procgen.report.json_text import json_text
 from procgen.report.places import Documents, place_data, shown_place
 from procgen.report.step_form import procedure_data, procedure_of
@@ -130,6 +131,7 @@ def _titles(hold: Hold) -> Mapping[str, str]:
 
 _NETS = {RestraintState.RAISED: "fitted", RestraintState.LOWERED: "removed"}
 """How nets stand, in words."""
+_LOOKERS = {Looker.CLOSER: "who closed it", Looker.SECOND: "a second person"}
 
 
 class _Words:
@@ -162,6 +164,8 @@ class _Words:
                 return _stow(step)
             case Check() | CheckItems():
                 return self._check(step)
+            case CheckLatch(door=door, by=by):
+                return f"Check the latch of {self._title(door)}: {_LOOKERS[by]}."
             case Report(what=what):
                 return f"Report: {what.replace('-', ' ')}."
             case Note(text=text):

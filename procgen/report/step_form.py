@@ -8,6 +8,7 @@ from procgen.model.effectivity import Effectivity
 from procgen.model.step import (
     Check,
     CheckItems,
+    CheckLatch,
     Close,
     Drive,
     Fit,
@@ -107,7 +108,7 @@ def step_data(step: Step) -> dict[str, Form]:
             return _move(step)
         case Stow(unit=unit, crew=crew, through=through):
             return {"stow": {"unit": unit, "crew": crew, "through": list(through)}}
-        case Check() | CheckItems():
+        case Check() | CheckItems() | CheckLatch():
             return _check(step)
         case Raise(item=item) | Lower(item=item) | Fit(item=item) | Remove(item=item):
             return {type(step).__name__.lower(): item}
@@ -124,10 +125,12 @@ def _move(step: Drive | Push) -> dict[str, Form]:
     return {"push": move}
 
 
-def _check(step: Check | CheckItems) -> dict[str, Form]:
+def _check(step: Check | CheckItems | CheckLatch) -> dict[str, Form]:
     if isinstance(step, CheckItems):
         items: list[Form] = list(step.items)
         return {"check": {str(step.state): items}}
+    if isinstance(step, CheckLatch):
+        return {"check": {"latched": step.door, "by": str(step.by)}}
     if step.unit is None:
         return {"check": step.condition}
     return {"check": {"condition": step.condition, "unit": step.unit}}

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from itertools import combinations
 
 from procgen.model.hold import Hold, Restraint
-from procgen.model.words import RestraintState
+from procgen.model.words import Looker, RestraintState
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +22,8 @@ class State:
     `checks` holds the names of checks made, `condition` or `condition:unit`.
     `stuck` holds restraints out of service, in the state they are stuck in; `dead` the drives, controls
     and `power` that do not work; `jammed` the units that cannot be moved from where they stand.
+    `latch_seen` has each door that was closed since the start, with those who have looked at its latch since;
+    opening the door undoes their looks.
     """
 
     restraints: Mapping[str, RestraintState]
@@ -37,6 +39,12 @@ class State:
     dead: frozenset[str] = frozenset()
     at_door: Mapping[str, str] = field(default_factory=dict)
     jammed: frozenset[str] = frozenset()
+    latch_seen: Mapping[str, frozenset[Looker]] = field(default_factory=dict)
+
+    def unseen_by(self, door: str) -> tuple[Looker, ...]:
+        """Who has not yet looked at the latch of a door that was closed; nobody for any other door."""
+        seen = self.latch_seen.get(door)
+        return () if seen is None else tuple(one for one in Looker if one not in seen)
 
 
 def state_at_rest(hold: Hold, units: Mapping[str, str] | None = None) -> State:

@@ -11,6 +11,7 @@ from procgen.diagnostics import NOWHERE, Finding, Place, Related
 from procgen.model.hold import Restraint
 from procgen.model.words import OUTSIDE, Operation, RestraintState
 from procgen.results.state import State
+from procgen.simulate.latches import mend, not_seen, unseen
 from procgen.simulate.ledger import Ledger, Sort
 from procgen.simulate.names import called, listed, stands, verb_for
 from procgen.simulate.rules import SEVERITY
@@ -183,6 +184,16 @@ class Ending:
         for name, door in self.scene.hold.doors.items():
             if name in self.state.open_doors and not self._excused(Sort.DOOR, name, "closed"):
                 yield self._left_open("door-left-open", Sort.DOOR, name, called(door), door.place)
+        for door, missing in unseen(self.scene, self.state, self.ledger):
+            yield self._finding(
+                "latch-not-seen-twice",
+                f"{not_seen(missing)} the latch of {called(door)}",
+                f"write {mend(door, missing)} after it is closed",
+                (Sort.DOOR, door.name),
+                door.place,
+                called(door),
+                item=door.name,
+            )
 
     def _left_open(self, rule: str, sort: Sort, name: str, title: str, place: Place) -> Finding:
         suggestion = f"close {title} at the end"

@@ -31,6 +31,7 @@ class Sort(StrEnum):
     PLAN = "plan"  # a unit that was found not to be planned
     HANDS = "hands"  # the hold's leave to push: for a unit, or "" for all
     SERVICE = "service"  # something out of service whose use was found
+    LATCH = "latch"  # who has looked at a latch: DOOR:LOOKER
     PERSON = "person"  # who is inside; the name is empty
 
 

@@ -68,6 +68,8 @@ RULES: tuple[SimulationRule, ...] = (
     _rule("controlled-item-moved-by-hand", "An item that only a control moves is moved by hand."),
     _rule("door-not-open", "Something is done in the hold or through a door while the door is closed."),
     _rule("door-closed-too-early", "A door is closed before everything is ready for it to close."),
+    _rule("latch-seen-late", "Something is done before whoever closed a door looks at its latch."),
+    _rule("latch-not-seen-twice", "A hold is called done with a latch that two persons have not looked at."),
     _rule("person-shut-in", "A door is closed while somebody may be in the hold."),
     # Power, checks.
     _rule("interlock-not-met", "Power is switched on while an interlock holds it off."),

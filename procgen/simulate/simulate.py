@@ -10,6 +10,7 @@ from procgen.model.hold import Hold
 from procgen.model.step import (
     Check,
     CheckItems,
+    CheckLatch,
     Close,
     Drive,
     Fit,
@@ -21,6 +22,7 @@ from procgen.model.step import (
     Push,
     Raise,
     Remove,
+    Report,
     SetControl,
     Stow,
 )
@@ -32,6 +34,7 @@ from procgen.results.trace import Trace, TracedStep
 from procgen.simulate.checks import check_items, make_check
 from procgen.simulate.ending import Ending
 from procgen.simulate.hands import move_by_hand
+from procgen.simulate.latches import look_at_latch, tell
 from procgen.simulate.ledger import Ledger
 from procgen.simulate.moves import move
 from procgen.simulate.names import did_you_mean
@@ -75,7 +78,7 @@ def simulate(
 
 
 def _take(work: Work) -> None:
-    """Do what a step says. Section heads, warnings, reports and notes change nothing."""
+    """Do what a step says. Section heads, warnings and notes change nothing."""
     match work.step:
         case Open() | Close() as step:
             open_or_close(work, step)
@@ -93,6 +96,10 @@ def _take(work: Work) -> None:
             make_check(work, step)
         case CheckItems() as step:
             check_items(work, step)
+        case CheckLatch() as step:
+            look_at_latch(work, step)
+        case Report() as step:
+            tell(work, step)
         case _:
             pass
 

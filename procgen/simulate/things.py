@@ -101,7 +101,10 @@ def _sort(thing: Door | Panel) -> Sort:
 def _put(work: Work, sort: Sort, name: str, opening: bool) -> None:
     if sort is Sort.DOOR:
         doors = work.state.open_doors | {name} if opening else work.state.open_doors - {name}
-        work.state = replace(work.state, open_doors=doors)
+        seen = {door: by for door, by in work.state.latch_seen.items() if door != name}
+        if not opening:
+            seen[name] = frozenset()
+        work.state = replace(work.state, open_doors=doors, latch_seen=seen)
     else:
         panels = work.state.open_panels | {name} if opening else work.state.open_panels - {name}
         work.state = replace(work.state, open_panels=panels)

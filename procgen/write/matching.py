@@ -7,6 +7,7 @@ from procgen.model.hold import Hold
 from procgen.model.step import (
     Check,
     CheckItems,
+    CheckLatch,
     Close,
     Drive,
     Fit,
@@ -40,6 +41,7 @@ _VERBS: dict[type[Step], str] = {
     Stow: "stow",
     Check: "check",
     CheckItems: "check",
+    CheckLatch: "check",
     Report: "report",
     Note: "note",
 }
@@ -71,11 +73,14 @@ def handled(step: Step) -> str:
 def kind(step: Step, hold: Hold) -> str:
     """What the object of a hand action is: a kind of restraint or control, `door` or `panel`.
 
-    A unit that is brought to one of several doors, by its name, is brought to a `door`.
+    A unit that is brought to one of several doors, by its name, is brought to a `door`; the look at a latch
+    is a look at a `door`.
     """
     name = handled(step)
     if isinstance(step, (Open, Close)):
         return "door" if name in hold.doors else "panel" if name in hold.panels else ""
+    if isinstance(step, CheckLatch):
+        return "door" if step.door in hold.doors else ""
     if isinstance(step, Present):
         return "door" if step.door and len(hold.doors) > 1 else ""
     if isinstance(step, SetControl):

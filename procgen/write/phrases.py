@@ -11,10 +11,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from procgen.model.words import Operation, SectionName
+from procgen.model.words import Looker, Operation, SectionName
 
 LOADER = "loader"
 OPERATOR = "operator"
+SECOND_PERSON = "second person"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +38,8 @@ HAND: Mapping[tuple[str, str], Phrase] = {
     ("open", "panel"): Phrase("Open {item}.", who=OPERATOR),
     ("close", "door"): Phrase(
         "Close {item}.",
-        "Done when you have seen the latch closed, and a second person has looked at it too.",
-        "Do not leave it. Tell the supervisor.",
+        "Done when no edge of it stands out.",
+        "Do not force it and do not leave it. Tell the supervisor.",
         LOADER,
     ),
     ("close", "panel"): Phrase("Close {item}.", who=OPERATOR),
@@ -98,6 +99,24 @@ CHECK_RAISED_BY_HAND = Phrase("Check that {items} {are} up.", "", "Raise what is
 CHECK_LOWERED_BY_HAND = Phrase("Check that {items} {are} down.", "", "Lower what is up.", LOADER)
 CHECK_FITTED = Phrase("Check that {items} {are} fitted.", "", "Fit what is removed.", LOADER)
 CHECK_REMOVED = Phrase("Check that {items} {are} removed.", "", "Remove what is fitted.", LOADER)
+LOOK_AT_LATCH: Mapping[Looker, Phrase] = {
+    Looker.CLOSER: Phrase(
+        "Look at the latch of {item}, not only at its handle.",
+        "Done when you have seen the latch closed.",
+        "Do not leave the door. Tell the supervisor.",
+        LOADER,
+    ),
+    Looker.SECOND: Phrase(
+        "Look at the latch of {item} too.",
+        "Done when somebody who did not close the door has seen the latch closed.",
+        "Do not call the hold done. Tell the supervisor.",
+        SECOND_PERSON,
+    ),
+}
+LATCH_WHY: Mapping[Looker, str] = {
+    Looker.CLOSER: "A door can look shut, with its handle in place, and not be latched.",
+    Looker.SECOND: "If the door is opened again, both looks are due again.",
+}
 CHECK_UNNAMED = Phrase("Check: {name}.")
 REPORT_UNNAMED = Phrase("Report: {name}.")
 IS_ONE = "is"

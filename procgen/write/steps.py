@@ -9,6 +9,7 @@ from procgen.model.hold import Hold, Power
 from procgen.model.step import (
     Check,
     CheckItems,
+    CheckLatch,
     Drive,
     Fit,
     Lower,
@@ -65,6 +66,9 @@ class StepWords:
                 return _named(self.hazards.reports.get(what), what, phrases.REPORT_UNNAMED, now)
             case CheckItems():
                 return self._check_items(step)
+            case CheckLatch(door, by):
+                said = _said(phrases.LOOK_AT_LATCH[by], item=words.item(self.hold, door))
+                return replace(said, why=phrases.LATCH_WHY[by])
             case Note(text):
                 return Said(text)
             case _:

@@ -208,6 +208,8 @@ steps:
   - notice: crushed
   - open: door
   - close: door
+  - check: {latched: door, by: closer}
+  - check: {latched: door, by: second-person}
   - set: {switch: run}
   - raise: stop
   - lower: stop

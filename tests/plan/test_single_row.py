@@ -8,8 +8,8 @@ from __future__ import annotations
 import pytest
 
 from procgen.model.hold import Hold
-from procgen.model.step import Check, Close, Lower, Open, Present, Raise, SetControl, Step
-from procgen.model.words import Operation
+from procgen.model.step import Check, CheckLatch, Close, Lower, Open, Present, Raise, SetControl, Step
+from procgen.model.words import Looker, Operation
 from procgen.results.plan import Plan
 from tests.plan.planning import (
     UnitTypes,
@@ -80,11 +80,13 @@ def test_loading_the_doorway_bay_comes_last_and_moves_sideways_only(loading: Pla
 
 
 def test_loading_ends_with_sill_lock_up_power_off_panel_closed_door_closed(loading: Plan) -> None:
-    assert [step for step in loading.steps if not isinstance(step, Check)][-4:] == [
+    assert [step for step in loading.steps if not isinstance(step, Check)][-6:] == [
         Raise("sill-lock"),
         OFF,
         Close("control-panel"),
         Close("aft-door"),
+        CheckLatch("aft-door", Looker.CLOSER),
+        CheckLatch("aft-door", Looker.SECOND),
     ]
 
 

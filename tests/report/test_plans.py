@@ -7,6 +7,7 @@ from procgen.diagnostics import Place
 from procgen.model.step import (
     Check,
     CheckItems,
+    CheckLatch,
     Close,
     Drive,
     Fit,
@@ -25,7 +26,7 @@ from procgen.model.step import (
     Step,
     Warn,
 )
-from procgen.model.words import Operation, RestraintState, SectionName
+from procgen.model.words import Looker, Operation, RestraintState, SectionName
 from procgen.report import no_plan_json, no_plan_text, plan_json, plan_text, plan_yaml, procedure_data
 from procgen.results.plan import NoPlan, Plan, Reason
 from procgen.results.state import State
@@ -51,6 +52,8 @@ STEPS: tuple[Step, ...] = (
     Fit("net-1"),
     Section(SectionName.SECURE_AND_CLOSE),
     Close("aft-door"),
+    CheckLatch("aft-door", Looker.CLOSER),
+    CheckLatch("aft-door", Looker.SECOND),
     Report("loading-complete"),
     Note("Two people: one inside."),
 )
@@ -91,6 +94,8 @@ steps:
   - fit: net-1
   - section: secure-and-close
   - close: aft-door
+  - check: {latched: aft-door, by: closer}
+  - check: {latched: aft-door, by: second-person}
   - report: loading-complete
   - note: "Two people: one inside."
 """
@@ -123,8 +128,10 @@ Move units
 
 Secure and close
    15. Close aft-door.
-   16. Report: loading complete.
-   17. Note: Two people: one inside.
+   16. Check the latch of aft-door: who closed it.
+   17. Check the latch of aft-door: a second person.
+   18. Report: loading complete.
+   19. Note: Two people: one inside.
 """
 
 

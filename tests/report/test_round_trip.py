@@ -12,6 +12,7 @@ from procgen.load import load_procedure
 from procgen.model.step import (
     Check,
     CheckItems,
+    CheckLatch,
     Close,
     Drive,
     Fit,
@@ -31,7 +32,7 @@ from procgen.model.step import (
     Stow,
     Warn,
 )
-from procgen.model.words import Operation, RestraintState, SectionName
+from procgen.model.words import Looker, Operation, RestraintState, SectionName
 from procgen.report import plan_json, plan_yaml
 from tests.support import demo, schemas
 
@@ -80,6 +81,7 @@ STEPS: st.SearchStrategy[Step] = st.one_of(
     st.builds(Stow, NAMES, st.integers(1, 20), WAY),
     st.builds(Check, st.sampled_from(list(KNOWN.checks)), st.none() | NAMES),
     st.builds(CheckItems, ITEMS, st.sampled_from(RestraintState)),
+    st.builds(CheckLatch, NAMES, st.sampled_from(Looker)),
     st.builds(Report, st.sampled_from(list(KNOWN.reports))),
     st.builds(Note, REMARKS.filter(bool)),
 )

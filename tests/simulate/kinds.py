@@ -71,6 +71,8 @@ steps:
   - check: everyone-out
   - fit: door-net
   - close: bulk-door
+  - check: {latched: bulk-door, by: closer}
+  - check: {latched: bulk-door, by: second-person}
 """
 
 SECT_OUT = """\
@@ -90,6 +92,8 @@ steps:
   - check: everyone-out
   - fit: door-net
   - close: bulk-door
+  - check: {latched: bulk-door, by: closer}
+  - check: {latched: bulk-door, by: second-person}
 """
 
 MIX_HOLD = """\
@@ -188,6 +192,8 @@ steps:
   - raise: sill-lock
   - set: {power-switch: "off"}
   - close: side-door
+  - check: {latched: side-door, by: closer}
+  - check: {latched: side-door, by: second-person}
 """
 
 MIX_OUT = """\
@@ -216,6 +222,8 @@ steps:
   - raise: sill-lock
   - set: {power-switch: "off"}
   - close: side-door
+  - check: {latched: side-door, by: closer}
+  - check: {latched: side-door, by: second-person}
 """
 
 FLEET_TYPES = """\

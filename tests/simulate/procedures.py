@@ -53,6 +53,8 @@ steps:
   - set: {power-switch: "off"}
   - close: control-panel
   - close: aft-door
+  - check: {latched: aft-door, by: closer}
+  - check: {latched: aft-door, by: second-person}
 """
 
 ROW_OUT = """\
@@ -82,6 +84,8 @@ steps:
   - set: {power-switch: "off"}
   - close: control-panel
   - close: aft-door
+  - check: {latched: aft-door, by: closer}
+  - check: {latched: aft-door, by: second-person}
 """
 
 TWIN_IN = """\
@@ -121,6 +125,8 @@ steps:
   - set: {power-switch: "off"}
   - close: control-panel
   - close: forward-door
+  - check: {latched: forward-door, by: closer}
+  - check: {latched: forward-door, by: second-person}
 """
 
 TWIN_OUT = """\
@@ -158,6 +164,8 @@ steps:
   - set: {power-switch: "off"}
   - close: control-panel
   - close: forward-door
+  - check: {latched: forward-door, by: closer}
+  - check: {latched: forward-door, by: second-person}
 """
 
 YARD_HOLD = """\
@@ -256,5 +264,9 @@ steps:
   - check: everyone-out
   - fit: rear-net
   - close: rear-door
+  - check: {latched: rear-door, by: closer}
   - close: front-door
+  - check: {latched: front-door, by: closer}
+  - check: {latched: rear-door, by: second-person}
+  - check: {latched: front-door, by: second-person}
 """

@@ -26,6 +26,8 @@ POWER_ON = '  - set: {power-switch: "on"}\n'
 POWER_OFF = '  - set: {power-switch: "off"}\n'
 CLOSE_PANEL = "  - close: control-panel\n"
 CLOSE_DOOR = "  - close: aft-door\n"
+LOOK = "  - check: {latched: aft-door, by: closer}\n"
+LAST_LOOK = "  - check: {latched: aft-door, by: second-person}\n"
 HAND_MOVES = (
     "hand-moves: {resistance-starting: 3 %, resistance-moving: 2 %, slope: 1 %,"
     " force-starting: 200 N, force-moving: 150 N, source: GO 1}\n"
@@ -478,9 +480,8 @@ ENDINGS = [
     without("restraint-left-wrong", "twin out", "  - lower: lock-13L\n", ""),
     without("switch-left-on", "row in", POWER_OFF, 'power-switch: "on"'),
     without("switch-left-on", "yard in", '  - set: {lamp-switch: "off"}\n', 'lamp-switch: "on"'),
-    slip("panel-left-open", "row in", CLOSE_DOOR, CLOSE_DOOR + "  - open: control-panel # again\n", "again"),
-    without("door-left-open", "row in", CLOSE_DOOR, "open: aft-door"),
-    without("door-left-open", "yard in", "  - close: front-door\n", "open: front-door"),
+    slip("panel-left-open", "row in", LAST_LOOK, LAST_LOOK + "  - open: control-panel # again\n", "again"),
+    without("door-left-open", "row in", CLOSE_DOOR + LOOK + LAST_LOOK, "open: aft-door"),
 ]
 
 U51_IN = '  - stow: {unit: u51, crew: 2, through: [outside, "50", "51"]}\n'
@@ -577,5 +578,56 @@ WIDE = [
     slip("unit-does-not-fit", "mix in", "uL: {type: AKH", "uL: {type: TPW", "[outside, 2R, 2L]"),
 ]
 
-SLIPS = [*NAMES, *WAYS, *UNITS, *DRIVES, *PEOPLE, *HANDS, *POWER, *ENDINGS, *DOORS, *BULK, *WIDE]
+FRONT, REAR = "  - close: front-door\n", "  - close: rear-door\n"
+FRONT_LOOK = LOOK.replace("aft", "front")
+REAR_LAST = LAST_LOOK.replace("aft", "rear")
+AGAIN = "  - open: aft-door # again\n"
+
+LATCHES = [
+    without("latch-not-seen-twice", "row in", LOOK, "close: aft-door"),
+    without("latch-not-seen-twice", "row in", LAST_LOOK, "close: aft-door"),
+    without("latch-not-seen-twice", "row out", LOOK + LAST_LOOK, "close: aft-door"),
+    without("latch-not-seen-twice", "yard in", FRONT_LOOK, "close: front-door"),
+    without("latch-not-seen-twice", "yard in", REAR_LAST, "close: rear-door"),
+    slip("latch-not-seen-twice", "row in", LAST_LOOK, LOOK, "close: aft-door"),
+    slip("latch-not-seen-twice", "row in", LOOK, LAST_LOOK, "close: aft-door"),
+    slip(
+        "latch-not-seen-twice",
+        "row in",
+        LAST_LOOK,
+        LAST_LOOK + AGAIN + CLOSE_DOOR + LOOK,
+        "close: aft-door",
+    ),
+    slip(
+        "latch-not-seen-twice",
+        "row in",
+        LAST_LOOK,
+        "  - report: loading-complete\n" + LAST_LOOK,
+        "report: loading-complete",
+    ),
+    slip("door-left-open", "row in", LAST_LOOK, LAST_LOOK + AGAIN, "again"),
+    swapped("latch-seen-late", "row in", LOOK, LAST_LOOK, "by: closer"),
+    slip(
+        "latch-seen-late",
+        "row in",
+        LOOK,
+        "  - check: {raised: [sill-lock]}\n" + LOOK,
+        "by: closer",
+    ),
+    without("check-contradicts-hold", "row in", CLOSE_DOOR, "by: closer"),
+    without("check-contradicts-hold", "yard in", FRONT, "front-door, by: closer"),
+    swapped("check-contradicts-hold", "row in", CLOSE_DOOR, LOOK, "by: closer"),
+    slip(
+        "check-contradicts-hold",
+        "yard in",
+        REAR,
+        LOOK.replace("aft", "front") + REAR,
+        "front-door, by: closer",
+    ),
+    slip("unknown-in-hold", "row in", LOOK, LOOK.replace("aft-door", "fwd-door"), "fwd-door"),
+    slip("unknown-in-hold", "row in", LAST_LOOK, LAST_LOOK.replace("aft-door", "aft-dor"), "aft-dor"),
+    slip("wrong-verb-for-item", "row in", LOOK, LOOK.replace("aft-door", "control-panel"), "control-panel"),
+]
+
+SLIPS = [*NAMES, *WAYS, *UNITS, *DRIVES, *PEOPLE, *HANDS, *POWER, *ENDINGS, *DOORS, *BULK, *WIDE, *LATCHES]
 """Every slip."""

@@ -7,7 +7,7 @@ import pytest
 from tests.simulate.bench import bench
 from tests.simulate.kinds import SECT_IN, SECT_OUT
 from tests.simulate.procedures import ROW_IN, ROW_OUT, TWIN_IN
-from tests.simulate.slips import CLOSE_DOOR, CLOSE_PANEL, POWER_OFF
+from tests.simulate.slips import CLOSE_DOOR, CLOSE_PANEL, LAST_LOOK, LOOK, POWER_OFF
 
 
 def rules(text: str, *edits: tuple[str, str], hold: tuple[tuple[str, str], ...] = ()) -> list[str]:
@@ -16,7 +16,10 @@ def rules(text: str, *edits: tuple[str, str], hold: tuple[tuple[str, str], ...] 
 
 def test_somebody_is_left_inside_where_the_door_is_not_closed() -> None:
     last = ("  - check: everyone-out\n", "  - raise: lock-42\n  - lower: lock-42 # again\n")
-    assert rules(ROW_OUT, last, (CLOSE_DOOR, "")) == ["door-left-open", "person-left-inside"]
+    assert rules(ROW_OUT, last, (CLOSE_DOOR + LOOK + LAST_LOOK, "")) == [
+        "door-left-open",
+        "person-left-inside",
+    ]
 
 
 def test_everything_left_as_it_was_is_told_in_one_go() -> None:

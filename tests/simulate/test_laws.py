@@ -13,6 +13,7 @@ from procgen.model.hold import Hold
 from procgen.model.step import (
     Check,
     CheckItems,
+    CheckLatch,
     Close,
     Drive,
     Fit,
@@ -32,7 +33,7 @@ from procgen.model.step import (
     Stow,
     Warn,
 )
-from procgen.model.words import OUTSIDE, Operation, RestraintState, SectionName
+from procgen.model.words import OUTSIDE, Looker, Operation, RestraintState, SectionName
 from procgen.results.state import State, state_at_rest
 from procgen.simulate import RULES, simulate
 from tests.simulate.bench import Bench, bench
@@ -82,6 +83,7 @@ def steps(hold: Hold) -> st.SearchStrategy[Step]:
         st.builds(Stow, units, st.integers(-1, 3), ways),
         st.builds(Check, names("path-clear", "everyone-out"), st.none() | units),
         st.builds(CheckItems, st.lists(items, max_size=3).map(tuple), state),
+        st.builds(CheckLatch, doors, st.sampled_from(Looker)),
         st.builds(Report, st.text(max_size=5)),
         st.builds(Note, st.text(max_size=5)),
     )

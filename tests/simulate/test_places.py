@@ -27,7 +27,7 @@ def test_a_step_that_no_file_says_points_at_the_description_behind_it() -> None:
 def test_an_end_finding_of_a_derived_procedure_points_at_the_item() -> None:
     run = bench(ROW_IN)
     steps = tuple(replace(step, place=NOWHERE) for step in run.procedure.steps if step != Raise("lock-42"))
-    derived = replace(run.procedure, steps=steps[:-1], place=NOWHERE)
+    derived = replace(run.procedure, steps=steps[:-3], place=NOWHERE)
     places = {
         finding.rule: finding.place
         for finding in simulate(run.hold, run.loaded.network.unit_types, derived).findings

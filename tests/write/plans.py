@@ -46,6 +46,8 @@ steps:
   - set: {power-switch: "off"}
   - close: control-panel
   - close: aft-door
+  - check: {latched: aft-door, by: closer}
+  - check: {latched: aft-door, by: second-person}
 """
 """Positions 41, 43 and 44 of the single-row hold."""
 
@@ -77,6 +79,8 @@ steps:
   - set: {power-switch: "off"}
   - close: control-panel
   - close: aft-door
+  - check: {latched: aft-door, by: closer}
+  - check: {latched: aft-door, by: second-person}
 """
 """Positions 44 and 43 of the single-row hold."""
 
@@ -114,6 +118,8 @@ steps:
   - set: {power-switch: "off"}
   - close: control-panel
   - close: forward-door
+  - check: {latched: forward-door, by: closer}
+  - check: {latched: forward-door, by: second-person}
 """
 """Positions 13L and 14L of the twin-row hold; one unit has a name of its own."""
 

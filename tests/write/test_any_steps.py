@@ -9,6 +9,7 @@ from procgen.model.hold import Hold
 from procgen.model.step import (
     Check,
     CheckItems,
+    CheckLatch,
     Close,
     Drive,
     Fit,
@@ -28,7 +29,7 @@ from procgen.model.step import (
     Stow,
     Warn,
 )
-from procgen.model.words import OUTSIDE, Operation, RestraintState, SectionName
+from procgen.model.words import OUTSIDE, Looker, Operation, RestraintState, SectionName
 from tests.support import demo, demo_hold
 from tests.write.derived import HOLDS, page_of, steps_of
 
@@ -60,6 +61,7 @@ def _steps(hold: Hold) -> st.SearchStrategy[Step]:
             st.lists(restraint, min_size=1, max_size=3).map(tuple),
             st.sampled_from(RestraintState),
         ),
+        st.builds(CheckLatch, target, st.sampled_from(Looker)),
         st.builds(Report, name(*hazards.reports)),
         st.builds(Note, st.just("A remark.")),
     )

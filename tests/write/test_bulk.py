@@ -72,6 +72,8 @@ steps:
   - section: secure-and-close
   - check: everyone-out
   - close: front-door
+  - check: {latched: front-door, by: closer}
+  - check: {latched: front-door, by: second-person}
 """
 UNLOADING = """\
 procedure: by-hand
@@ -88,6 +90,8 @@ steps:
   - section: secure-and-close
   - check: everyone-out
   - close: front-door
+  - check: {latched: front-door, by: closer}
+  - check: {latched: front-door, by: second-person}
 """
 
 

@@ -6,9 +6,10 @@ from dataclasses import replace
 
 import pytest
 
+from procgen.lint import check_procedure
 from procgen.model.hazard import HazardList, Match, RequiredCheck
-from procgen.model.step import Check, Close, Lower, Open, Raise, Report, Section, Warn
-from procgen.model.words import Operation, SectionName
+from procgen.model.step import Check, CheckLatch, Close, Lower, Open, Raise, Report, Section, Warn
+from procgen.model.words import Looker, Operation, SectionName
 from procgen.write import compose
 from tests.support import demo, demo_hold, load_texts, packaged
 from tests.write.derived import HOLDS, generated, plan_for
@@ -119,6 +120,36 @@ def test_each_unit_is_checked_at_the_head_of_its_steps_when_unloading() -> None:
     first = steps.index(Check("unit-serviceable", "u44"))
     assert steps[first - 1] == Section(SectionName.MOVE_UNITS)
     assert steps[first + 1] == Lower("inner-guide")  # reached from inside, but no lock
+
+
+LATCHES = """\
+  test-hazard:
+    title: Test
+    signal: warning
+    scope: step
+    comes-with: [{verbs: [check], kinds: [door]}]
+    hazard: A hazard.
+    consequence: Damage.
+    avoid: Look out.
+    checks: [{condition: hold-released, before: {verbs: [check], kinds: [door]}, frequency: each-step}]
+    source: common practice of the trade, no source
+"""
+
+
+def test_a_hazard_can_come_with_the_looks_at_a_latch() -> None:
+    hazards, hold = _list_with(LATCHES), demo_hold("SR-AFT")
+    made = compose(plan_of(SINGLE_ROW_LOADING), hold, hazards)
+    at = made.steps.index(CheckLatch("aft-door", Looker.CLOSER))
+    before = (Check("hold-released"), Warn("warning", "test-hazard"))
+    assert made.steps[at - 2 : at + 4] == (
+        *before,
+        CheckLatch("aft-door", Looker.CLOSER),
+        *before,
+        CheckLatch("aft-door", Looker.SECOND),
+    )
+    assert check_procedure(made, hold, hazards) == ()
+    unwarned = replace(made, steps=tuple(step for step in made.steps if not isinstance(step, Warn)))
+    assert [finding.rule for finding in check_procedure(unwarned, hold, hazards)] == ["warning-missing"]
 
 
 def test_a_check_knows_the_line_that_asks_for_it() -> None:

@@ -231,13 +231,22 @@ def test_the_last_look_names_what_must_stand_up() -> None:
     assert sill.done_when == "Done when you have also seen up: the **door sill lock**."
     texts = [step.text for step in steps_of(page)]
     assert texts.index(sill.text) < texts.index("Close the **aft cargo door**.")
-    assert "a second person has looked at it too" in _said(page, "Close the **aft cargo").done_when
     assert texts.index("Look round the door and call “door opens”.") < texts.index(
         "Open the **aft cargo door**."
     )
     assert _said(page, "Open the **aft cargo").done_when == "Done when it is fully open and held open."
     wind = _said(page, "Check that the wind")
     assert wind.done_when.startswith("Done when it is at most 40 kt (74 km/h). ")
+
+
+@pytest.mark.parametrize("operation", Operation)
+def test_two_persons_look_at_the_latch_of_a_door_that_was_closed(operation: Operation) -> None:
+    """That a door can seem shut and not be latched: TSB A06C0204."""
+    said = [(step.text, step.who) for step in steps_of(page_of(generated("SR-AFT", operation)))]
+    at = said.index(("Close the **aft cargo door**.", "loader"))
+    assert said[at + 1] == ("Look at the latch of the **aft cargo door**, not only at its handle.", "loader")
+    assert said[at + 2] == ("Look at the latch of the **aft cargo door** too.", "second person")
+    assert said[at + 3][0].startswith("Tell the supervisor")
 
 
 def test_a_sentence_without_data_is_left_out() -> None:

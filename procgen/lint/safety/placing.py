@@ -8,9 +8,9 @@ from functools import partial
 
 from procgen.lint.reading import Reading
 from procgen.model.hazard import Hazard, Scope
-from procgen.model.step import Check, CheckItems, Note, Procedure, Report, Section, Warn
+from procgen.model.step import Check, CheckItems, CheckLatch, Note, Procedure, Report, Section, Warn
 
-_NO_ACTION = (Warn, Check, CheckItems, Report, Note)
+_NO_ACTION = (Warn, Check, CheckItems, CheckLatch, Report, Note)
 """Steps that may stand between a warning and the step it belongs to."""
 
 
@@ -102,7 +102,7 @@ def _runs(indexes: Sequence[int], procedure: Procedure) -> Iterator[Need]:
     """One need for each run of matching steps with no other action between them."""
     run: list[int] = []
     for index in indexes:
-        if run and _start_of_quiet(procedure, index) - 1 == run[-1]:
+        if run and _start_of_quiet(procedure, index) - 1 <= run[-1]:
             run.append(index)
             continue
         if run:

@@ -8,9 +8,21 @@ from enum import Enum, auto
 
 from procgen.lint.reading import Reading
 from procgen.model.hazard import Frequency, Hazard, RequiredCheck
-from procgen.model.step import Check, CheckItems, Drive, Note, Present, Procedure, Push, Section, Stow, Warn
+from procgen.model.step import (
+    Check,
+    CheckItems,
+    CheckLatch,
+    Drive,
+    Note,
+    Present,
+    Procedure,
+    Push,
+    Section,
+    Stow,
+    Warn,
+)
 
-_NOTHING_DONE = (Check, CheckItems, Note, Section, Warn)
+_NOTHING_DONE = (Check, CheckItems, CheckLatch, Note, Section, Warn)
 """What may stand between a check and the step it is made for: nothing changes by it."""
 
 
