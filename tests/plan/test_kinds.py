@@ -12,6 +12,7 @@ import pytest
 from procgen.model.hold import Hold
 from procgen.model.step import (
     Check,
+    CheckLatch,
     Close,
     Drive,
     Fit,
@@ -24,7 +25,7 @@ from procgen.model.step import (
     SetControl,
 )
 from procgen.model.unit import UnitType
-from procgen.model.words import Operation
+from procgen.model.words import Looker, Operation
 from procgen.plan import choose_units, plan
 from procgen.plan.crew import crew
 from procgen.results.plan import NoPlan, Plan
@@ -249,6 +250,65 @@ def test_a_hold_left_open_is_closed_with_nothing_to_move(types: UnitTypes) -> No
         Close("aft-door"),
     ]
     assert findings(hold, types, made) == ()
+
+
+def test_whoever_closes_a_door_looks_at_its_latch_at_once_and_a_second_person_at_the_very_end(
+    types: UnitTypes,
+) -> None:
+    for operation in Operation:
+        made = planned(_two_doors(), types, operation)
+        assert made.steps[-6:] == (
+            Close("aft-door"),
+            CheckLatch("aft-door", Looker.CLOSER),
+            Close("other-door"),
+            CheckLatch("other-door", Looker.CLOSER),
+            CheckLatch("aft-door", Looker.SECOND),
+            CheckLatch("other-door", Looker.SECOND),
+        )
+    near = planned(_two_doors(), types, LOADING, ["44"])
+    assert {step.door for step in near.steps if isinstance(step, CheckLatch)} == {"aft-door"}
+
+
+DUE = {
+    "both": (frozenset(), [Looker.CLOSER, Looker.SECOND]),
+    "the second": (frozenset({Looker.CLOSER}), [Looker.SECOND]),
+    "the first": (frozenset({Looker.SECOND}), [Looker.CLOSER]),
+    "none": (frozenset(Looker), []),
+}
+
+
+@pytest.mark.parametrize("due", DUE)
+def test_looks_that_are_due_at_a_door_closed_before_are_made(types: UnitTypes, due: str) -> None:
+    """Work that was broken off between closing a door and the last look at it, with nothing else to do."""
+    hold, (seen, expected) = _two_doors(), DUE[due]
+    left = replace(state_at_rest(hold), latch_seen={"other-door": seen})
+    made = plan(hold, types, left, LOADING, {})
+    assert isinstance(made, Plan)
+    assert made.steps[1:] == tuple(CheckLatch("other-door", looker) for looker in expected)
+    assert findings(hold, types, made) == ()
+
+
+def test_looks_that_are_due_are_made_once_the_other_door_is_closed_too(types: UnitTypes) -> None:
+    hold = _two_doors()
+    left = replace(
+        state_at_rest(hold),
+        open_doors=frozenset({"aft-door"}),
+        latch_seen={"other-door": frozenset({Looker.CLOSER})},
+    )
+    made = plan(hold, types, left, LOADING, {})
+    assert isinstance(made, Plan)
+    assert made.steps[-4:] == (
+        Close("aft-door"),
+        CheckLatch("aft-door", Looker.CLOSER),
+        CheckLatch("aft-door", Looker.SECOND),
+        CheckLatch("other-door", Looker.SECOND),
+    )
+    assert findings(hold, types, made) == ()
+    opened = plan(hold, types, left, LOADING, choose_units(hold, types, ["41"]))
+    assert isinstance(opened, Plan)
+    assert opened.steps.count(CheckLatch("other-door", Looker.CLOSER)) == 1
+    assert opened.steps.count(CheckLatch("other-door", Looker.SECOND)) == 1
+    assert findings(hold, types, opened) == ()
 
 
 def test_nothing_to_do_is_an_empty_plan(types: UnitTypes) -> None:
