@@ -131,7 +131,7 @@ def _titles(hold: Hold) -> Mapping[str, str]:
 
 _NETS = {RestraintState.RAISED: "fitted", RestraintState.LOWERED: "removed"}
 """How nets stand, in words."""
-_LOOKERS = {Looker.CLOSER: "who closed it", Looker.SECOND: "a second person"}
+_LOOKERS = {Looker.CLOSER: "whoever closed it", Looker.SECOND: "a second person"}
 
 
 class _Words:
@@ -165,7 +165,7 @@ class _Words:
             case Check() | CheckItems():
                 return self._check(step)
             case CheckLatch(door=door, by=by):
-                return f"Check the latch of {self._title(door)}: {_LOOKERS[by]}."
+                return f"Check the latch of {self._title(door)}, by {_LOOKERS[by]}."
             case Report(what=what):
                 return f"Report: {what.replace('-', ' ')}."
             case Note(text=text):

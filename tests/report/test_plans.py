@@ -128,8 +128,8 @@ Move units
 
 Secure and close
    15. Close aft-door.
-   16. Check the latch of aft-door: who closed it.
-   17. Check the latch of aft-door: a second person.
+   16. Check the latch of aft-door, by whoever closed it.
+   17. Check the latch of aft-door, by a second person.
    18. Report: loading complete.
    19. Note: Two people: one inside.
 """
