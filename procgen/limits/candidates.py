@@ -113,7 +113,7 @@ def _floor_limits(hold: Hold, position: Position, unit_type: UnitType) -> Iterat
             f"{running} × {what} length {base.length} = {shown(mass)}",
             [floor.running, dimensions],
         )
-    if floor.area is not None and floor.bears_on_floor:
+    if floor.area is not None and (floor.bears_on_floor or unit_type.loose):
         area = floor.area.quantity
         mass = _mass(area.si * base.length.si * base.width.si, area)
         yield _candidate(

@@ -32,14 +32,16 @@ def engaged(hold: Hold, position: Position, item: Restraint, direction: LoadDire
 def side_of(hold: Hold, position: Position, item: Restraint) -> LoadDirection | None:
     """On which side of the unit a restraint stands; None where the description leaves it open.
 
-    Known for one between two bays (or at the sill), and for one beside two bays that lie abreast.
+    Known for one between two places of which one is this bay or, for a unit over several rows, shares floor
+    with it and the other does not; and for one beside two bays that lie abreast.
     """
     here = hold.bays[position.name]
-    if item.between is not None and position.name in item.between:
-        other = item.between[1] if item.between[0] == position.name else item.between[0]
-        if other != OUTSIDE:
-            return _towards(here.rectangle, hold.bays[other].rectangle)
-        door = hold.doors.get(here.door or "")
+    ends = _ends(hold, position.name, item)
+    if ends is not None:
+        near, far = ends
+        if far != OUTSIDE:
+            return _towards(here.rectangle, hold.bays[far].rectangle)
+        door = hold.doors.get(hold.bays[near].door or "")
         if door is None:
             return None
         return LoadDirection.RIGHT if door.side is Side.RIGHT else LoadDirection.LEFT
@@ -48,6 +50,19 @@ def side_of(hold: Hold, position: Position, item: Restraint) -> LoadDirection | 
         if _apart(here.rectangle.y, other_bay.y) and not _apart(here.rectangle.x, other_bay.x):
             return _towards(here.rectangle, other_bay)
     return None
+
+
+def _ends(hold: Hold, position: str, item: Restraint) -> tuple[str, str] | None:
+    """The place at this position and the one beyond that a restraint stands between, where that is clear."""
+    if item.between is None:
+        return None
+    one, other = item.between
+    if position in item.between:
+        return (one, other) if one == position else (other, one)
+    under = [place for place in item.between if place in hold.overlapping(position)]
+    if len(under) != 1:
+        return None
+    return (one, other) if one == under[0] else (other, one)
 
 
 def _towards(here: Rectangle, there: Rectangle) -> LoadDirection:

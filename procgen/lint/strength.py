@@ -79,10 +79,11 @@ _BACK = {
 
 def _stands_towards(hold: Hold, item: Restraint, position: str) -> LoadDirection | None:
     """Which way one looks from a position to a restraint; None where the description does not tell."""
-    if item.between is not None and position in item.between:
-        other = item.between[1] if item.between[0] == position else item.between[0]
-        go = Travel.OUT if other == OUTSIDE else travel_between(hold, position, other)
-        return pressed_in(hold, go, (position, other)) if go else None
+    at = _place_at(hold, item, position)
+    if item.between is not None and at is not None:
+        other = item.between[1] if item.between[0] == at else item.between[0]
+        go = Travel.OUT if other == OUTSIDE else travel_between(hold, at, other)
+        return pressed_in(hold, go, (at, other)) if go else None
     here = hold.bays[position].rectangle
     for name in item.beside:
         there = hold.bays[name].rectangle
@@ -92,3 +93,13 @@ def _stands_towards(hold: Hold, item: Restraint, position: str) -> LoadDirection
             if there.y.high <= here.y.low:
                 return LoadDirection.LEFT
     return None
+
+
+def _place_at(hold: Hold, item: Restraint, position: str) -> str | None:
+    """The one of two places that a unit in a position stands at: its bay, or the one that it also covers."""
+    if item.between is None:
+        return None
+    if position in item.between:
+        return position
+    covered = [place for place in item.between if place in hold.overlapping(position)]
+    return covered[0] if len(covered) == 1 else None

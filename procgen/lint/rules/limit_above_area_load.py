@@ -13,11 +13,13 @@ from procgen.units import of
 
 
 def check(hold: Hold, network: Network) -> Iterator[Complaint]:
-    """Position limit against area load times the area of the base, where units bear on the floor itself."""
+    """Position limit against area load times the area of the base, where the load bears on the floor."""
     area = hold.floor.area
-    if area is None or not hold.floor.bears_on_floor:
+    if area is None:
         return
     for position in hold.positions.values():
+        if not (hold.floor.bears_on_floor or hold.bays[position.name].bulk):
+            continue
         for code, stated in position.max_mass.items():
             base = floor_under(hold, network, position.name, code)
             if base is None:
