@@ -260,6 +260,7 @@ def _recovery_page(
         hold=hold.hold,
         page=page,
         guide=guide,
+        folds_script=source(env, "folds.js"),
         bars=bars_of(edition).procedure(page.name),
         applies=applies(edition.site, hold, "recovery", page),
     )

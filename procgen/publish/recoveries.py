@@ -51,6 +51,14 @@ class Trouble:
         """The steps in words."""
         return f"Step {self.first}" if self.first == self.last else f"Steps {self.first} to {self.last}"
 
+    @property
+    def by_mishap(self) -> tuple[tuple[str, tuple[TroubleRow, ...]], ...]:
+        """The rows under what has gone wrong, as people look for it: first what, then where the unit is."""
+        found: dict[str, tuple[TroubleRow, ...]] = {}
+        for row in self.rows:
+            found[row.mishap] = (*found.get(row.mishap, ()), row)
+        return tuple(found.items())
+
 
 @dataclass(frozen=True, slots=True)
 class ShownWay:
@@ -62,6 +70,11 @@ class ShownWay:
     warnings: tuple[PageWarning, ...]
     stop: tuple[PageStep, ...]
     then: tuple[PageStep, ...]
+
+    @property
+    def shown(self) -> bool:
+        """Whether there is anything to do: nothing is where a later step comes first."""
+        return bool(self.stop or self.then)
 
 
 @dataclass(frozen=True, slots=True)
