@@ -9,11 +9,11 @@ import pytest
 
 from procgen.limits import position_table
 from procgen.limits.engaged import engaged
-from procgen.lint.rules import limit_above_area_load
+from procgen.lint.rules import limit_above_area_load, limit_above_restraints
 from procgen.lint.strength import counts
 from procgen.model.words import LoadDirection
 from procgen.units import Dimension, Quantity, quantity
-from tests.deck import deck_hold, deck_with
+from tests.deck import deck_files, deck_hold, deck_with
 
 F, A, L, R, U = LoadDirection
 
@@ -64,3 +64,13 @@ def test_a_position_that_says_more_than_the_floor_under_loose_loads_carries_is_f
     complaints = list(limit_above_area_load.RULE.check(hold, network))
     assert [one.place.route[-1] for one in complaints] == ["BAGS", "BAGS"]
     assert "allows only 250.4 kg" in complaints[0].message  # 15 x 53 x 100 / 144 = 552.08 lb
+
+
+def test_what_is_too_weak_names_only_the_restraints_that_hold_that_way() -> None:
+    weak = "lock bar 31, kind: lock, between: [22P, 31P], stops: [forward, aft], moved-by: hand"
+    rated = deck_files()["fleet/holds/LD7.yaml"].split(weak)[1].split("\n")[0]
+    network = deck_with(weak + rated, weak + rated.replace("aft: 20 000 lbf", "aft: 9 000 lbf")).network
+    found = list(limit_above_restraints.RULE.check(network.holds["LD7"], network))
+    (pallet,) = [one for one in found if "“22P”" in one.message]
+    assert "aft is enough for 6 000.0 lb only" in pallet.message  # 9 000 lbf / 1.5
+    assert [one.message.split("”")[0] for one in pallet.related] == ["the load factor aft", "“lock-31"]

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from procgen.diagnostics import Related, Severity
 from procgen.lint.rule import Complaint, HoldRule
-from procgen.lint.strength import mass_held, unrestrained
+from procgen.lint.strength import counts, mass_held, unrestrained
 from procgen.model.hold import Hold, Position
 from procgen.model.station import Network
 from procgen.model.words import LoadDirection
@@ -39,7 +39,7 @@ def _ratings(hold: Hold, position: Position, way: LoadDirection) -> tuple[Relate
     return tuple(
         Related(item.rating[way].place, f"“{item.name}”: {item.rating[way].quantity}")
         for item in items
-        if way in item.rating
+        if way in item.rating and counts(hold, item, position.name, way)
     )
 
 
