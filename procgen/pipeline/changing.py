@@ -50,7 +50,7 @@ def draft_move(chain: Chain, last: Record, draft: Record, answers: Sequence[Answ
         owing = owed.get(name)
         parts[name] = replace(
             part,
-            accepted=(_accepted(given[name]),) if name in given else (),
+            accepted=(_accepted(given[name], 0),) if name in given else (),
             line=owing.line if owing else "",
             stale=owing.stale if owing else None,
         )
@@ -99,11 +99,11 @@ def _released(one: Released, was: Record, now: Record) -> Move:
     for difference in found:
         name = difference.identity
         looked = tuple(
-            Accepted(approval.by, approval.date, approval.remark)
+            Accepted(approval.by, approval.date, approval.remark, about.number)
             for approval in one.approvals
             if name in approval.accepted
         )
-        named = (_accepted(given[name]),) if name in given else ()
+        named = (_accepted(given[name], about.number),) if name in given else ()
         parts[name] = replace(_part(about.number, difference, told), accepted=named, looked=looked)
     return Move(about.number, parts, told)
 
@@ -113,5 +113,5 @@ def _part(revision: int, difference: Difference, told: Explanation | None) -> Pa
     return Part(revision, difference, edits, recorded=told is not None)
 
 
-def _accepted(answer: Answer) -> Accepted:
-    return Accepted(answer.by, answer.date, answer.reason)
+def _accepted(answer: Answer, revision: int) -> Accepted:
+    return Accepted(answer.by, answer.date, answer.reason, revision)

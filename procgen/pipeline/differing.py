@@ -17,44 +17,45 @@ from procgen.pipeline.releasing import released_record
 from procgen.results.difference import Accepted, Comparison, Difference, Reviewed, Version
 from procgen.results.release import Chain
 
+Given = Mapping[str, tuple[Accepted, ...]]
+"""What was said to differences, by their identity, each with the release it was said for; the newest last."""
+
 
 @dataclass(frozen=True, slots=True)
 class Side:
     """A version, its revision number (0 for what is no release), and what reviewers said up to it.
 
-    `accepted` is by difference: each acceptance with the number of the release that it was given for, the
-    newest last. `sealed` is by difference and seal: acceptances that count only for exactly what they were
-    given to. `due` is what an acceptance of a draft's difference must bind to for a release: its seal
-    against the last release. `approved` names who approved the whole of it.
+    `accepted` are acceptances of single differences, `looked` approvals of releases that they were part of.
+    `sealed` is by difference and seal: acceptances that count only for exactly what they were given to.
+    `due` is what an acceptance of a draft's difference must bind to for a release: its seal against the last
+    release. `approved` names who approved the whole of it.
     """
 
     version: Version
     number: int = 0
-    accepted: Mapping[str, tuple[tuple[int, Accepted], ...]] = field(default_factory=dict)
+    accepted: Given = field(default_factory=dict)
+    looked: Given = field(default_factory=dict)
     sealed: Mapping[tuple[str, str], Accepted] = field(default_factory=dict)
     due: Mapping[str, str] = field(default_factory=dict)
     approved: tuple[str, ...] = ()
 
 
 def draft_side(checked: Checked, station: Station, label: str) -> Side:
-    """The draft, with what was accepted in the releases before it and in its answers.
+    """The draft, with what was said in the releases before it and in its answers.
 
-    An acceptance given in a release counts no more for what has changed since the last one.
+    What was said in a release counts no more for what has changed since the last one.
     """
     record = record_of(checked, station)
     chain = checked.chains.get(station.code)
-    sealed = {(one.difference, one.seal): _accepted(one) for one in checked.answers.get(station.code, ())}
+    sealed = {(one.difference, one.seal): _accepted(one, 0) for one in checked.answers.get(station.code, ())}
     if chain is None or chain.last is None:
         return Side(version_of(record, label), sealed=sealed)
-    given = dict(_given(chain, len(chain.releases)))
-    due: dict[str, str] = {}
-    for one, seal in sealed_differences(released_record(chain.last), record):
-        due[one.identity] = seal
-        now = sealed.get((one.identity, seal))
-        given.pop(one.identity, None)
-        if now is not None:
-            given[one.identity] = ((len(chain.releases) + 1, now),)
-    return Side(version_of(record, label), 0, given, sealed, due)
+    count = len(chain.releases)
+    due = {one.identity: seal for one, seal in sealed_differences(released_record(chain.last), record)}
+    accepted = {name: given for name, given in _given(chain, count).items() if name not in due}
+    looked = {name: given for name, given in _looked(chain, count).items() if name not in due}
+    now = {name: (sealed[name, seal],) for name, seal in due.items() if (name, seal) in sealed}
+    return Side(version_of(record, label), 0, {**accepted, **now}, looked, sealed, due)
 
 
 def released_side(chain: Chain, number: int) -> Side:
@@ -70,21 +71,41 @@ def released_side(chain: Chain, number: int) -> Side:
         version=version_of(released_record(released), f"{chain.station} revision {number}"),
         number=number,
         accepted=_given(chain, number),
+        looked=_looked(chain, number),
         approved=tuple(f"{one.by} on {one.date}" for one in released.approvals),
     )
 
 
-def _given(chain: Chain, number: int) -> Mapping[str, tuple[tuple[int, Accepted], ...]]:
-    """What was accepted in the releases up to a number, by difference."""
-    found: dict[str, tuple[tuple[int, Accepted], ...]] = {}
-    for count, released in enumerate(chain.releases[:number], start=1):
+def _given(chain: Chain, number: int) -> Given:
+    """What was accepted in the releases up to a number."""
+    found: dict[str, tuple[Accepted, ...]] = {}
+    for released in chain.releases[:number]:
         for answer in released.release.answers:
-            found[answer.difference] = (*found.get(answer.difference, ()), (count, _accepted(answer)))
+            one = _accepted(answer, released.release.number)
+            found[answer.difference] = (*found.get(answer.difference, ()), one)
     return found
 
 
-def _accepted(answer: Answer) -> Accepted:
-    return Accepted(answer.by, answer.date, answer.reason)
+def _looked(chain: Chain, number: int) -> Given:
+    """The approvals of the releases up to a number, by the differences that they name.
+
+    They count no more for what a later release, that nobody has approved, has changed or may have.
+    """
+    found: dict[str, tuple[Accepted, ...]] = {}
+    for released in chain.releases[:number]:
+        told = released.release.explained
+        if not released.approved:
+            again = [one.identity for one in told.differences] if told else list(found)
+            found = {name: said for name, said in found.items() if name not in again}
+        for one in released.approvals:
+            for name in one.accepted:
+                said = Accepted(one.by, one.date, one.remark, one.number)
+                found[name] = (*found.get(name, ()), said)
+    return found
+
+
+def _accepted(answer: Answer, revision: int) -> Accepted:
+    return Accepted(answer.by, answer.date, answer.reason, revision)
 
 
 def only_hold(version: Version, name: str) -> Version:
@@ -101,32 +122,49 @@ def reviewed(was: Side, now: Side, answers: str = "") -> Reviewed:
     """The comparison of an older version with a newer one, and what reviewers said to it."""
     comparison = compared(was.version, now.version)
     seals = {one.identity: diff.seal(one, now.version.rule_set) for one in comparison.differences}
-    accepted: dict[str, Accepted] = {}
+    accepted: dict[str, tuple[Accepted, ...]] = {}
+    looked: dict[str, tuple[Accepted, ...]] = {}
     for identity, seal in seals.items():
-        # What an earlier release accepted is part of what is compared already.
-        since = [one for number, one in now.accepted.get(identity, ()) if number > was.number]
-        given = now.sealed.get((identity, seal)) or (since[-1] if since else None)
-        if given is not None:
+        given = _since(was, now.accepted.get(identity, ()))
+        sealed = now.sealed.get((identity, seal))
+        if sealed is not None and sealed not in [replace(one, revision=0) for one in given]:
+            given = (*given, sealed)
+        approvals = _since(was, now.looked.get(identity, ()))
+        if given:
             accepted[identity] = given
+        if approvals:
+            looked[identity] = approvals
     return Reviewed(
         comparison=comparison,
         hash=diff.difference_hash(comparison),
         seals={**seals, **{name: seal for name, seal in now.due.items() if name in seals}},
         accepted=accepted,
-        owing=frozenset(one.identity for one in _owing(comparison, accepted, now)),
+        owing=frozenset(one.identity for one in _owing(comparison, accepted, looked, now)),
         approved=now.approved,
         answers=answers,
+        looked=looked,
     )
 
 
-def _owing(comparison: Comparison, accepted: Mapping[str, Accepted], side: Side) -> Sequence[Difference]:
+def _since(was: Side, said: Sequence[Accepted]) -> tuple[Accepted, ...]:
+    """What was said after the older version: what an earlier release accepted is part of it already."""
+    return tuple(one for one in said if not one.revision or one.revision > was.number)
+
+
+def _owing(
+    comparison: Comparison,
+    accepted: Mapping[str, Sequence[Accepted]],
+    looked: Mapping[str, Sequence[Accepted]],
+    side: Side,
+) -> Sequence[Difference]:
     """The differences for which somebody still owes something.
 
     A loosened one needs its own acceptance; the others that owe a look are settled by whoever approved the
-    whole, or by an acceptance of their own.
+    whole or a release that they were part of, or by an acceptance of their own.
     """
     return tuple(
         one
         for one in comparison.differences
-        if one.identity not in accepted and diff.owes(one.classed, approved=bool(side.approved))
+        if one.identity not in accepted
+        and diff.owes(one.classed, approved=bool(side.approved or one.identity in looked))
     )

@@ -24,6 +24,7 @@ from procgen.results.difference_rows import (
     Row,
     answer_line,
     by_number,
+    looked_at,
     rows,
     size,
 )
@@ -57,6 +58,7 @@ class ShownRow:
     size: str
     causes: tuple[ShownCause, ...]
     accepted: tuple[Accepted, ...]
+    looked: tuple[Accepted, ...]
     lines: tuple[str, ...]
     owing: bool
 
@@ -140,7 +142,7 @@ def _row(key: str, row: Row, side: SideBySide, root: str) -> ShownRow:
     reviewed, first = side.reviewed, row.first
     was, now = _sides(first)
     owing = [one for one in row.differences if one.identity in reviewed.owing]
-    given = (reviewed.accepted.get(one.identity) for one in row.differences)
+    given = (each for one in row.differences for each in reviewed.accepted.get(one.identity, ()))
     loosened = first.classed is DifferenceClass.LOOSENED
     return ShownRow(
         key=key,
@@ -150,7 +152,8 @@ def _row(key: str, row: Row, side: SideBySide, root: str) -> ShownRow:
         now=now,
         size=size(first.number) if first.number else "",
         causes=shown_causes(first.causes, by_number(reviewed.comparison), root),
-        accepted=tuple(dict.fromkeys(one for one in given if one is not None)),
+        accepted=tuple(dict.fromkeys(given)),
+        looked=looked_at(row, reviewed),
         lines=tuple(answer_line(one, reviewed.seals[one.identity]) for one in owing) if loosened else (),
         owing=bool(owing),
     )

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from procgen.report.places import shown_path
 from procgen.results.difference import (
+    Accepted,
     Comparison,
     Difference,
     DifferenceClass,
@@ -20,6 +21,7 @@ from procgen.results.difference_rows import (
     cause_words,
     edit_words,
     headline,
+    looked_at,
     rows,
     size,
     where,
@@ -67,14 +69,20 @@ def _row_lines(row: Row, reviewed: Reviewed, edits: Mapping[int, InputEdit], roo
     for line in _cause_lines(row.first, edits, root):
         yield f"    {line}"
     for one in row.differences:
-        given = reviewed.accepted.get(one.identity)
-        if given is not None:
-            yield f"    accepted by {given.by} on {given.date}: {given.reason}"
+        for given in reviewed.accepted.get(one.identity, ()):
+            yield f"    accepted by {given.by} on {given.date}{_for(given)}: {given.reason}"
+    if not any(one.identity in reviewed.accepted for one in row.differences):
+        for given in looked_at(row, reviewed):
+            yield f"    looked at by {given.by} on {given.date}{_for(given)}"
     owing = [one for one in row.differences if one.identity in reviewed.owing]
     if owing and row.first.classed is DifferenceClass.LOOSENED:
         yield f"    to accept, add to {shown_path(reviewed.answers, root) or 'answers.yaml'}:"
         for one in owing:
             yield f"      {answer_line(one, reviewed.seals[one.identity])}"
+
+
+def _for(given: Accepted) -> str:
+    return f" (revision {given.revision})" if given.revision else ""
 
 
 def _title(row: Row) -> str:
@@ -149,10 +157,10 @@ def differences_markdown(reviewed: Reviewed, root: str = "") -> str:
 def _markdown_row(row: Row, reviewed: Reviewed, edits: Mapping[int, InputEdit], root: str) -> str:
     causes = "<br>".join(_cell(line) for line in _cause_lines(row.first, edits, root))
     given = dict.fromkeys(
-        f"{one.by}, {one.date}: {one.reason}"
-        for identity in (each.identity for each in row.differences)
-        if (one := reviewed.accepted.get(identity)) is not None
-    )
+        f"{one.by}, {one.date}{_for(one)}: {one.reason}"
+        for each in row.differences
+        for one in reviewed.accepted.get(each.identity, ())
+    ) or dict.fromkeys(f"looked at: {one.by}, {one.date}{_for(one)}" for one in looked_at(row, reviewed))
     cells = (_title(row), _change(row.first), row.first.why)
     return "| " + " | ".join([*map(_cell, cells), causes, _joined(given) or "—"]) + " |"
 

@@ -39,7 +39,6 @@ def _difference(
     one: Difference, reviewed: Reviewed, was: Documents, now: Documents, root: str
 ) -> dict[str, object]:
     owing = one.identity in reviewed.owing
-    given = reviewed.accepted.get(one.identity)
     line = answer_line(one, reviewed.seals[one.identity])
     return {
         "identity": one.identity,
@@ -55,7 +54,8 @@ def _difference(
         "causes": [{"kind": str(cause.kind), "edits": list(cause.edits)} for cause in one.causes],
         "owes": one.owes,
         "owing": owing,
-        "accepted": _accepted(given),
+        "accepted": [_accepted(each) for each in reviewed.accepted.get(one.identity, ())],
+        "looked_at": [_accepted(each) for each in reviewed.looked.get(one.identity, ())],
         "accept_with": line if owing and one.classed is DifferenceClass.LOOSENED else None,
         "seal": reviewed.seals[one.identity],
         "marks": [{"page": a.page, "name": a.name, "element": a.element} for a in one.anchors],
@@ -85,8 +85,13 @@ def _quantity(quantity: Quantity) -> dict[str, str]:
     return {"exact": str(quantity.value), "unit": quantity.unit.symbol, "text": str(quantity)}
 
 
-def _accepted(given: Accepted | None) -> dict[str, str] | None:
-    return None if given is None else {"by": given.by, "date": given.date, "reason": given.reason}
+def _accepted(given: Accepted) -> dict[str, object]:
+    return {
+        "by": given.by,
+        "date": given.date,
+        "reason": given.reason,
+        "revision": given.revision or None,
+    }
 
 
 def _edit(edit: InputEdit, idle: bool, root: str) -> dict[str, object]:

@@ -214,26 +214,32 @@ class Comparison:
 
 @dataclass(frozen=True, slots=True)
 class Accepted:
-    """Who accepted a difference, on which day (ISO 8601), and why."""
+    """Who accepted a difference, on which day (ISO 8601), and why.
+
+    `revision` is the release that it was given for; 0 for a draft's.
+    """
 
     by: str
     date: str
     reason: str
+    revision: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class Reviewed:
     """A comparison and what reviewers have said to it.
 
-    `accepted` is by the differences' identities, `seals` what an acceptance of each binds to, `owing` names
-    those for which somebody still owes something. `hash` stands for all of them. `approved` names who
-    approved the newer version as a whole, with the day; `answers` is the file that takes acceptances.
+    `accepted` is by the differences' identities, the newest last, and so is `looked`: the approvals of
+    releases that they were part of. `seals` is what an acceptance of each binds to, `owing` names those for
+    which somebody still owes something. `hash` stands for all of them. `approved` names who approved the
+    newer version as a whole, with the day; `answers` is the file that takes acceptances.
     """
 
     comparison: Comparison
     hash: str
     seals: Mapping[str, str]
-    accepted: Mapping[str, Accepted]
+    accepted: Mapping[str, tuple[Accepted, ...]]
     owing: frozenset[str]
     approved: tuple[str, ...] = ()
     answers: str = ""
+    looked: Mapping[str, tuple[Accepted, ...]] = field(default_factory=dict)

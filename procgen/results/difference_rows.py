@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from procgen.results.difference import (
+    Accepted,
     Cause,
     CauseKind,
     Comparison,
@@ -16,6 +17,7 @@ from procgen.results.difference import (
     EditPlace,
     InputEdit,
     NumberChange,
+    Reviewed,
 )
 from procgen.units import Quantity
 
@@ -64,6 +66,12 @@ def _row(group: list[Difference]) -> Row:
         return Row(group[0].subject, (), tuple(group))
     rest = group[0].subject.rpartition(": ")[2]
     return Row(rest, tuple(one.subject.rpartition(": ")[0] for one in group), tuple(group))
+
+
+def looked_at(row: Row, reviewed: Reviewed) -> tuple[Accepted, ...]:
+    """The approvals that every difference of a row was part of."""
+    said = [reviewed.looked.get(one.identity, ()) for one in row.differences]
+    return tuple(one for one in said[0] if all(one in others for others in said))
 
 
 def amount(change: Quantity) -> str:

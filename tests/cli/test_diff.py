@@ -113,17 +113,19 @@ def test_who_accepted_what_got_less_safe(
     edit(kept, "fleet/holds/SR-AFT.yaml", "wall: 90 mm", "wall: 85 mm")
     capsys.readouterr()
     assert run(kept, "K1B@1", "K1B@2") == 0
-    assert "accepted by T. Fell on 2026-11-02: New data." in capsys.readouterr().out
+    assert "accepted by T. Fell on 2026-11-02 (revision 2): New data." in capsys.readouterr().out
     assert run(kept, "K1B@1", "K1B", "--format", "json") == 1
     shown = {one["identity"]: one["accepted"] for one in json.loads(capsys.readouterr().out)["differences"]}
     assert shown == {
-        "SR-AFT/doors/aft-door/wall": None,
-        "SR-AFT/zones/aft-hold/combined": {"by": "T. Fell", "date": "2026-11-02", "reason": "New data."},
+        "SR-AFT/doors/aft-door/wall": [],
+        "SR-AFT/zones/aft-hold/combined": [
+            {"by": "T. Fell", "date": "2026-11-02", "reason": "New data.", "revision": 2}
+        ],
     }
     edit(kept, LIMIT[0], "combined: 4100 kg", "combined: 4200 kg")
     assert run(kept, "K1B@1", "K1B", "--format", "json") == 1
     (_, again) = json.loads(capsys.readouterr().out)["differences"]
-    assert again["accepted"] is None, "what changed since it was accepted needs a new acceptance"
+    assert again["accepted"] == [], "what changed since it was accepted needs a new acceptance"
 
 
 def test_a_page_is_written_whole(kept: Path, tmp_path: Path) -> None:

@@ -8,10 +8,12 @@ from dataclasses import replace
 from functools import cache
 
 from procgen import release
+from procgen.pipeline.differing import draft_side, released_side, reviewed
 from procgen.pipeline.editions import editions_of
 from procgen.pipeline.releasing import Refused, Wanted, prepare_release
 from procgen.publish import station_tree
 from procgen.release.files import release_text
+from procgen.report.differences import differences_text
 from procgen.results.edition import Edition
 from tests.publish.sites import templates
 from tests.publish.test_editions import (
@@ -200,3 +202,40 @@ def test_a_release_says_what_it_was_told_to_say_whatever_the_program_tells_by_no
     found = editions_of(replace(now, chains={CODE: changed}), now.network.stations[CODE], "2026-05-01")
     (edition,) = [one for one in found if one.folder == "r002"]
     assert "As it was told." in page(edition)
+
+
+def test_a_draft_against_an_older_release_knows_what_was_looked_at_since() -> None:
+    now = checked(_at_last(history()))
+    chain = now.chains[CODE]
+    draft = draft_side(now, now.network.stations[CODE], "the draft")
+    lowered = reviewed(released_side(chain, 2), draft)
+    assert [one.classed for one in lowered.comparison.differences] == ["tightened"]
+    assert lowered.owing == frozenset()
+    (looked,) = lowered.looked.values()
+    assert [(one.by, one.revision) for one in looked] == [(REVIEWER, 3)]
+    raised = reviewed(released_side(chain, 1), draft)
+    assert raised.owing == frozenset()
+    (accepted,) = raised.accepted.values()
+    assert [(one.by, one.revision, one.reason) for one in accepted] == [(REVIEWER, 2, "Weighed again.")]
+
+
+def test_what_changed_again_since_it_was_looked_at_is_owed_again() -> None:
+    now = checked(_limited(_at_last(history()), "899"))
+    chain = now.chains[CODE]
+    draft = draft_side(now, now.network.stations[CODE], "the draft")
+    lowered = reviewed(released_side(chain, 2), draft)
+    assert {one.identity for one in lowered.comparison.differences} == lowered.owing
+    assert dict(lowered.looked) == {}
+
+
+def test_an_acceptance_in_each_of_several_revisions_is_named() -> None:
+    chain = checked(_at_last(history())).chains[CODE]
+    older, newer = released_side(chain, 1), released_side(chain, 3)
+    (name,) = newer.accepted
+    (given,) = newer.accepted[name]
+    again = replace(given, by="C. Person (invented)", revision=3)
+    found = reviewed(older, replace(newer, accepted={name: (given, again)}))
+    assert [one.by for one in found.accepted[name]] == [REVIEWER, "C. Person (invented)"]
+    text = differences_text(found)
+    for one in (given, again):
+        assert f"accepted by {one.by} on {one.date} (revision {one.revision}): {one.reason}" in text
