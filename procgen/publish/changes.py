@@ -5,12 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
+from procgen.publish.against import against, said
 from procgen.publish.causes import ShownCause, shown_causes, shown_edit
 from procgen.publish.words import plain
 from procgen.results.changes import Changed, Changes, Part
 from procgen.results.difference import Accepted, Difference, DifferenceClass
 from procgen.results.difference_rows import Row, rows, size
 from procgen.results.edition import Edition
+
+_LONGEST = 60
+"""How much of a text one revision's part quotes: the row quotes all that differs."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +48,8 @@ class ShownChange:
     anchors: tuple[str, ...]
     subject: str
     things: tuple[str, ...]
-    was: str
-    now: str
+    was: Markup
+    now: Markup
     size: str
     why: str
     parts: tuple[ShownPart, ...]
@@ -119,7 +125,7 @@ def _unanswered(one: Changed) -> bool:
 
 def _row(row: Row, alike: list[Changed]) -> ShownChange:
     first = row.first
-    was, now = _sides(first)
+    was, now = _marked(first)
     hold = f"{first.hold}: " if first.hold else ""
     subject = f"{hold}{plain(row.subject)}"
     return ShownChange(
@@ -135,6 +141,14 @@ def _row(row: Row, alike: list[Changed]) -> ShownChange:
     )
 
 
+def _marked(one: Difference) -> tuple[Markup, Markup]:
+    """Both sides, the words marked that the other does not have; of long ones only what differs."""
+    if one.was is None or one.now is None or one.number is not None:
+        was, now = _sides(one)
+        return said(was), said(now)
+    return against(one.was.text, one.now.text, brief=True)
+
+
 def _sides(one: Difference) -> tuple[str, str]:
     was, now = (plain(side.text) if side else "nothing" for side in (one.was, one.now))
     return was, now
@@ -147,8 +161,8 @@ def _parts(net: Difference, parts: tuple[Part, ...]) -> Iterator[ShownPart]:
         was, now = _sides(one) if own else ("", "")
         yield ShownPart(
             revision=f"Revision {part.revision}" if part.revision else "The draft",
-            was=was,
-            now=now,
+            was=_brief(was),
+            now=_brief(now),
             why=one.why if one.why != net.why else "",
             recorded=part.recorded,
             causes=shown_causes(one.causes, part.edits),
@@ -157,3 +171,7 @@ def _parts(net: Difference, parts: tuple[Part, ...]) -> Iterator[ShownPart]:
             nobody=part.unanswered,
             stale=(part.stale.by, part.stale.date) if part.stale else (),
         )
+
+
+def _brief(text: str) -> str:
+    return text if len(text) <= _LONGEST else f"{text[:_LONGEST]}…"

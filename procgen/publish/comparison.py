@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from difflib import SequenceMatcher
 from pathlib import Path
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
+from procgen.publish.against import against, said
 from procgen.publish.causes import ShownCause, shown_causes, shown_edit
 from procgen.publish.rendering import environment, source
 from procgen.publish.words import DEMONSTRATION, PREVAIL
@@ -30,7 +29,6 @@ from procgen.results.difference_rows import (
 )
 from procgen.results.page import PageStep
 
-_WORDS = re.compile(r"\s+|[^\s]+")
 _KINDS = {
     DifferenceKind.CHANGED: "",
     DifferenceKind.ADDED: "came",
@@ -162,31 +160,8 @@ def _row(key: str, row: Row, side: SideBySide, root: str) -> ShownRow:
 def _sides(one: Difference) -> tuple[Markup, Markup]:
     was, now = (side.text if side else "" for side in (one.was, one.now))
     if not was or not now or one.number is not None:
-        return _said(was), _said(now)
-    return _against(was, now)
-
-
-def _said(text: str) -> Markup:
-    bold = re.sub(r"\*\*(.+?)\*\*", r"<b>\1</b>", str(escape(text)))
-    # A name that is cut by a marked word loses its marks: they are not to be read.
-    return Markup(bold.replace("**", ""))
-
-
-def _against(was: str, now: str) -> tuple[Markup, Markup]:
-    """Both texts, the words marked that the other does not have."""
-    before, after = _WORDS.findall(was), _WORDS.findall(now)
-    older, newer = [], []
-    for kind, i, j, k, m in SequenceMatcher(None, before, after, autojunk=False).get_opcodes():
-        gone, come = "".join(before[i:j]), "".join(after[k:m])
-        if kind == "equal":
-            older.append(_said(gone))
-            newer.append(_said(come))
-            continue
-        if gone:
-            older.append(Markup("<del>{}</del>").format(_said(gone)))
-        if come:
-            newer.append(Markup("<ins>{}</ins>").format(_said(come)))
-    return Markup("").join(older), Markup("").join(newer)
+        return said(was), said(now)
+    return against(was, now)
 
 
 def _steps(steps: tuple[AlignedStep, ...], found: tuple[Difference, ...]) -> Iterator[ShownStep]:
@@ -198,9 +173,7 @@ def _steps(steps: tuple[AlignedStep, ...], found: tuple[Difference, ...]) -> Ite
         )
         before, after = _words(step.was), _words(step.now)
         # Beside a rename the words differ though nothing else does: plain text stays plain.
-        was, now = (
-            _against(before, after) if told and step.was and step.now else (_said(before), _said(after))
-        )
+        was, now = against(before, after) if told and step.was and step.now else (said(before), said(after))
         yield ShownStep(
             part=step.part,
             was=was,

@@ -12,6 +12,7 @@ from procgen.pipeline.differing import draft_side, released_side, reviewed
 from procgen.pipeline.editions import editions_of
 from procgen.pipeline.releasing import Refused, Wanted, prepare_release
 from procgen.publish import station_tree
+from procgen.publish.against import against
 from procgen.release.files import release_text
 from procgen.report.differences import differences_text
 from procgen.results.edition import Edition
@@ -239,3 +240,24 @@ def test_an_acceptance_in_each_of_several_revisions_is_named() -> None:
     text = differences_text(found)
     for one in (given, again):
         assert f"accepted by {one.by} on {one.date} (revision {one.revision}): {one.reason}" in text
+
+
+def test_of_long_texts_only_what_differs_is_quoted() -> None:
+    words = [f"word{number}" for number in range(200)]
+    was, now = " ".join(words), " ".join([*words[:100], "OTHER", *words[101:]])
+    before, after = against(was, now, brief=True)
+    assert "<del>word100</del>" in before
+    assert "<ins>OTHER</ins>" in after
+    assert "word99" in after
+    assert "word101" in after
+    assert "word50" not in after
+    assert len(after) < 300
+    whole, _ = against(was, now)
+    assert "word50" in whole
+    many = " ".join(f"X{number}" if number % 20 == 0 else word for number, word in enumerate(words))
+    before, after = against(was, many, brief=True)
+    shown = after.count("<ins>")
+    assert f"{10 - shown} more places" in after
+    assert before.count("<del>") == shown
+    short, _ = against("one two three", "one four three", brief=True)
+    assert short == "one <del>two</del> three"

@@ -71,3 +71,22 @@ def test_a_class_can_be_taken_out_and_the_page_says_so(browser: Browser, address
     assert page.locator("section.loosened").is_visible()
     assert note.is_visible()
     context.close()
+
+
+def test_steps_that_are_the_same_are_shown_on_demand(browser: Browser, address: str) -> None:
+    context = browser.new_context(viewport={"width": 1280, "height": 800}, java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address)
+    same, differs = page.locator("tr.same"), page.locator("tr.differs")
+    assert not same.first.is_visible()
+    # A part with no step that differs does not show its title either.
+    shown = page.locator("tbody.part").evaluate_all(
+        "all => all.map(e => [e.offsetHeight > 0, !!e.querySelector('.differs')])"
+    )
+    assert shown
+    assert all(visible == differing for visible, differing in shown)
+    assert {differing for _, differing in shown} == {True, False}
+    page.get_by_label("Show the steps that are the same on both sides, too").check()
+    assert same.first.is_visible()
+    assert differs.first.is_visible()
+    context.close()
