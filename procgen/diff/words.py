@@ -19,6 +19,7 @@ _THINGS = {
     "unit-types": "unit type",
     "points": "point",
     "straps": "strap",
+    "gear": "pulling gear",
     "contacts": "contact",
     "pages": "procedure",
     "notes": "note",

@@ -75,6 +75,7 @@ def scene_of(hold: Hold, traced: TracedStep, units: Mapping[str, PlannedUnit]) -
     stand, stand_at = _standing(hold, step, touched)
     if isinstance(step, Stow):
         stand = Stand.INSIDE
+    is_pulled = isinstance(step, Push) and step.gear is not None
     return Scene(
         state=traced.after,
         units=units,
@@ -86,8 +87,8 @@ def scene_of(hold: Hold, traced: TracedStep, units: Mapping[str, PlannedUnit]) -
         at_sill=_at_sill(traced, units),
         stand=stand,
         stand_at=stand_at,
-        nobody=moving is not None and isinstance(step, Drive),
-        pushed=moving is not None and isinstance(step, Push),
+        nobody=moving is not None and (isinstance(step, Drive) or is_pulled),
+        pushed=moving is not None and isinstance(step, Push) and not is_pulled,
     )
 
 

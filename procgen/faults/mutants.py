@@ -172,8 +172,9 @@ def label(step: Step) -> str:
         case Drive() | Push():
             held = ", ".join(f"{name} {where}" for name, where in step.hold.items())
             crew = f" by {step.crew}" if isinstance(step, Push) else ""
+            gear = f" with {step.gear}" if isinstance(step, Push) and step.gear is not None else ""
             way = " ".join(step.through)
-            return f"{type(step).__name__.lower()} {step.unit}{crew} [{held}] {way}"
+            return f"{type(step).__name__.lower()} {step.unit}{crew}{gear} [{held}] {way}"
         case Stow():
             return f"stow {step.unit} by {step.crew} {' '.join(step.through)}"
         case Check():

@@ -60,7 +60,9 @@ def object_of(step: Step, hold: Hold) -> Object:
 
 
 def verb_of(step: Step) -> str:
-    """The verb of a step; empty for section heads, warnings and notes."""
+    """The verb of a step; empty for section heads, warnings and notes. A push with pulling gear is a pull."""
+    if isinstance(step, steps.Push) and step.gear is not None:
+        return "pull"
     return _VERBS.get(type(step), "")
 
 

@@ -8,7 +8,7 @@ from procgen.diagnostics import Related
 from procgen.load.common import Group, Sources, interval
 from procgen.load.names import HoldNames
 from procgen.load.node import Node
-from procgen.model.hold import HandMoves, Position, Zone
+from procgen.model.hold import HandMoves, Position, PullingGear, Zone
 from procgen.units import Dimension
 
 
@@ -81,6 +81,18 @@ def zone(name: str, node: Node, names: HoldNames, sources: Sources) -> Zone:
     )
 
 
+def _gear(name: str, node: Node, sources: Sources) -> PullingGear:
+    group = Group(node, sources)
+    group.needs_source(node["length"], group.source)
+    return PullingGear(
+        name=name,
+        title=node["name"].text(name.replace("-", " ")),
+        pull=group.limit(node["pull"], Dimension.FORCE),
+        length=node["length"].size(Dimension.LENGTH),
+        place=node.place,
+    )
+
+
 def hand_moves(node: Node, sources: Sources) -> HandMoves:
     """Leave to push units by hand."""
     group = Group(node, sources)
@@ -92,4 +104,5 @@ def hand_moves(node: Node, sources: Sources) -> HandMoves:
         force_moving=group.limit(node["force-moving"], Dimension.FORCE),
         max_mass=group.optional(node["max-mass"], Dimension.MASS),
         place=node.place,
+        gear={name: _gear(name, one, sources) for name, one in node["pulling-gear"].items()},
     )

@@ -93,6 +93,11 @@ def _push(node: Node, value: Node, names: StepNames) -> Step:
     return Push(value["unit"].text(), crew, _through(value), _held(value["hold"]), node.place)
 
 
+def _pull(node: Node, value: Node, names: StepNames) -> Step:
+    crew, gear = value["crew"].whole(), value["with"].text()
+    return Push(value["unit"].text(), crew, _through(value), _held(value["hold"]), node.place, gear)
+
+
 def _stow(node: Node, value: Node, names: StepNames) -> Step:
     return Stow(value["unit"].text(), value["crew"].whole(), _through(value), node.place)
 
@@ -189,6 +194,7 @@ _READERS: Mapping[str, Callable[[Node, Node, StepNames], Step]] = {
     "present": _present,
     "drive": _drive,
     "push": _push,
+    "pull": _pull,
     "stow": _stow,
     "check": _check,
     "report": _report,

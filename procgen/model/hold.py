@@ -260,12 +260,27 @@ class Zone:
 
 
 @dataclass(frozen=True, slots=True)
+class PullingGear:
+    """A strap, hook or the like that people pull a unit with, standing on the platform.
+
+    `pull` is the most that may be pulled with it, all people together; `length` goes from the unit to the
+    hands of those who pull.
+    """
+
+    name: str
+    title: str
+    pull: Stated
+    length: Quantity
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class HandMoves:
     """Leave to push units by hand, and the figures the crew is computed from.
 
     A hold without this record forbids hand moves. Resistances (force per weight) and the slope (a
     tangent, the worst to be met) are ratios; the forces are what one person may be asked for, to set a
-    unit moving and to keep it moving.
+    unit moving and to keep it moving. `gear` is what units may be pulled with; without it nobody pulls.
     """
 
     resistance_starting: Stated
@@ -275,6 +290,7 @@ class HandMoves:
     force_moving: Stated
     max_mass: Stated | None = None
     place: Place = field(default=NOWHERE, compare=False)
+    gear: Mapping[str, PullingGear] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

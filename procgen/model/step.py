@@ -105,13 +105,17 @@ class Drive:
 
 @dataclass(frozen=True, slots=True)
 class Push:
-    """Move a unit by hand: how many people, the controls held meanwhile, the places passed."""
+    """Move a unit by hand: how many people, the controls held meanwhile, the places passed.
+
+    With `gear` it is pulled with that, from the platform; the step form then has the verb `pull`.
+    """
 
     unit: str
     crew: int
     through: tuple[str, ...]
     hold: Mapping[str, str] = field(default_factory=dict)
     place: Place = field(default=NOWHERE, compare=False)
+    gear: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

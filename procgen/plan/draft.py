@@ -12,6 +12,7 @@ from procgen.plan.crew import LEAST, crew
 from procgen.plan.events import OFF, ON, SWITCH, Event, Move, Purpose, Touch
 from procgen.plan.load import Load, pinned
 from procgen.plan.machine import Hop, Machine
+from procgen.plan.pulling import gear_for
 from procgen.plan.route import Router
 from procgen.plan.run import LOWERED, RAISED, Mode, Run, Setting, solve
 from procgen.results.plan import Reason
@@ -90,7 +91,7 @@ class Draft:
             self.touch(item, state, Purpose.WAY)
         if run.needs_power and not self.is_on:
             self.switch(True)
-        self.events.append(Move(load, run, self._people(load, run)))
+        self.events.append(Move(load, run, self._people(load, run), self._gear(load, run)))
         for item in run.dropped:
             self.restraints[item] = LOWERED
         self.units[load.name] = run.hops[-1].end
@@ -100,6 +101,12 @@ class Draft:
         if run.mode is Mode.STOW:
             return LEAST
         return crew(leave, load.unit_type) if leave is not None and run.mode is Mode.PUSH else 0
+
+    def _gear(self, load: Load, run: Run) -> str | None:
+        if run.mode is not Mode.PUSH:
+            return None
+        others = [bay for name, bay in self.units.items() if name != load.name and bay != OUTSIDE]
+        return gear_for(self.machine, load.unit_type, run.hops, others)
 
     def _by_interlock(self, touch: tuple[str, RestraintState]) -> tuple[bool, bool, int]:
         return not self.machine.is_interlock(touch[0]), touch[1] is RAISED, self.machine.rank[touch[0]]

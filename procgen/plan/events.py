@@ -38,11 +38,12 @@ class Touch:
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """A unit moved in one step; `crew` people where it is pushed."""
+    """A unit moved in one step; `crew` people where it is pushed, or pulled with `gear`."""
 
     load: Load
     run: Run
     crew: int = 0
+    gear: str | None = None
 
 
 Event = Touch | Move

@@ -108,7 +108,7 @@ class Writer:
         """Present the unit, confirm the path where that is due, and move it.
 
         Whoever stows a load is inside meanwhile, so that no path is confirmed for it; whoever has pushed one
-        is still inside, and out of the way of a drive only when that was confirmed.
+        is still inside, and out of the way of a drive or a pull only when that was confirmed.
         """
         load, run, hold = move.load, move.run, self.machine.hold
         place = hold.positions[load.unit.bay].place if load.unit.bay in hold.positions else hold.place
@@ -121,15 +121,16 @@ class Writer:
             self.do(Stow(load.name, move.crew, through, place), True)
             return
         is_drive = run.mode is Mode.DRIVE
-        if is_first or not self.is_clear or (is_drive and self.has_pushed):
+        if is_first or not self.is_clear or (self.has_pushed and (is_drive or move.gear is not None)):
             self.steps.append(Check("path-clear", None, place))
             self.is_clear, self.has_pushed = True, False
         if is_drive:
             self.steps.append(Drive(load.name, run.hold, through, self._drive_place(move)))
         else:
             leave = hold.hand_moves.place if hold.hand_moves else hold.place
-            self.steps.append(Push(load.name, move.crew, through, run.hold, leave))
-            self.has_pushed, self.last_inside = True, len(self.steps) - 1
+            self.steps.append(Push(load.name, move.crew, through, run.hold, leave, move.gear))
+            if move.gear is None:
+                self.has_pushed, self.last_inside = True, len(self.steps) - 1
 
     def _is_at_door(self, move: Move) -> bool:
         """Whether the unit stands already at the door that it is to go through."""

@@ -125,7 +125,8 @@ def step_words(step: Step, hold: Hold) -> str:
 
 def _titles(hold: Hold) -> Mapping[str, str]:
     """The titles of everything in the hold that a step may name."""
-    named = (hold.doors, hold.panels, hold.controls, hold.restraints)
+    gear = hold.hand_moves.gear if hold.hand_moves is not None else {}
+    named = (hold.doors, hold.panels, hold.controls, hold.restraints, gear)
     return {name: thing.title for group in named for name, thing in group.items() if thing.title}
 
 
@@ -181,7 +182,8 @@ class _Words:
         held = " and ".join(f"{self._title(control)} to {at}" for control, at in step.hold.items())
         if isinstance(step, Drive):
             return f"Drive {way}: hold {held}." if held else f"Drive {way}."
-        return f"Push {way} with {_people(step.crew)}{f': hold {held}' if held else ''}."
+        verb, gear = ("Push", "") if step.gear is None else ("Pull", f" and the {self._title(step.gear)}")
+        return f"{verb} {way} with {_people(step.crew)}{gear}{f': hold {held}' if held else ''}."
 
     def _check(self, step: Check | CheckItems) -> str:
         if isinstance(step, CheckItems):

@@ -119,10 +119,11 @@ def _move(step: Drive | Push) -> dict[str, Form]:
     through: list[Form] = list(step.through)
     if isinstance(step, Drive):
         return {"drive": {"unit": step.unit, "hold": held, "through": through}}
-    move: dict[str, Form] = {"unit": step.unit, "crew": step.crew, "through": through}
+    gear: dict[str, Form] = {} if step.gear is None else {"with": step.gear}
+    move: dict[str, Form] = {"unit": step.unit, "crew": step.crew, **gear, "through": through}
     if held:
         move["hold"] = held
-    return {"push": move}
+    return {"push" if step.gear is None else "pull": move}
 
 
 def _check(step: Check | CheckItems | CheckLatch) -> dict[str, Form]:

@@ -1,4 +1,4 @@
-"""Moves of a unit under power (`drive`) and by hand (`push`): which unit, what moves it, where it ends."""
+"""Moves of a unit under power (`drive`) and by hand (`push`, `pull`): which unit, what moves it, where to."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from procgen.simulate.names import called, either
 from procgen.simulate.passing import pass_hops
 from procgen.simulate.people import check_path, check_released
 from procgen.simulate.power import power_gaps
+from procgen.simulate.pulling import check_gear, check_stand
 from procgen.simulate.pushing import check_push
 from procgen.simulate.route import Route, read_route, read_unit, wrong_verb_for_load
 from procgen.simulate.scene import Hop
@@ -24,7 +25,8 @@ def move(work: Work, step: Drive | Push) -> None:
     Where those are in question, because of a fault in them, because the unit is somewhere else or because
     the controls held ask for another move, nothing more is concluded from them.
     """
-    doing = f"{'drives' if isinstance(step, Drive) else 'pushes'} {step.unit}"
+    is_pulled = isinstance(step, Push) and step.gear is not None
+    doing = f"{'drives' if isinstance(step, Drive) else 'pulls' if is_pulled else 'pushes'} {step.unit}"
     if wrong_verb_for_load(work, step, doing):
         work.go_inside()  # as those who stow it
         return
@@ -43,8 +45,10 @@ def move(work: Work, step: Drive | Push) -> None:
             check_fit(work, unit, route.hops, doing)
         free = pass_hops(work, unit, route.hops, held, powered=powered, doing=doing)
         check_released(work, unit, route.hops, held, powered=powered, doing=doing)
+        if isinstance(step, Push) and len(work.findings) == before:
+            check_stand(work, step, route.hops, doing)
     met = len(work.findings) > before
-    check_path(work, unit, pushed=isinstance(step, Push), doing=doing)
+    check_path(work, unit, pushed=isinstance(step, Push) and not is_pulled, doing=doing)
     arrive(work, unit, route, open_end=held.unclear or not free or (met and route.end == OUTSIDE))
     if met and unit is not None:
         work.doubt(Sort.START, unit)  # another way may have been meant
@@ -54,6 +58,7 @@ def _powered(work: Work, step: Drive | Push, unit: str | None, way: str, held: H
     """What moves the unit; whether items that need power to be lowered have it."""
     if isinstance(step, Push):
         check_push(work, step, unit, doing)
+        check_gear(work, step, unit, doing)
         need = any(work.scene.hold.restraints[name].powered for name in _lowered(work, held))
         return not (need and power_gaps(work))
     gaps = power_gaps(work) if work.scene.hold.drives else []

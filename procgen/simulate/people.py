@@ -17,7 +17,7 @@ def check_path(work: Work, unit: str | None, *, pushed: bool, doing: str) -> Non
     """Nobody inside, the path confirmed clear, and for this unit.
 
     Those who push a unit walk behind it: they are inside from then on, where another unit comes to move,
-    but not in the way of their own unit when they push it on.
+    but not in the way of their own unit when they push it on. Those who pull one stand on the platform.
     Where this step has been found to meet an item that the same person has just moved, the one who moved
     it came too early, and that has been said.
     """

@@ -56,7 +56,9 @@ RULES: tuple[SimulationRule, ...] = (
     _rule("staying-control-held", "A control that stays where it is put is held as if it sprang back."),
     _rule("held-control-set", "A control that springs back is set as if it stayed."),
     _rule("hand-move-forbidden", "A unit is pushed by hand without the hold's leave."),
-    _rule("crew-too-small", "A unit is pushed, or a load stowed, by fewer people than it takes."),
+    _rule("crew-too-small", "A unit is pushed or pulled, or a load stowed, by fewer people than it takes."),
+    _rule("pull-above-rating", "A unit is pulled with gear that is not rated for the pull it takes."),
+    _rule("nowhere-to-pull-from", "A unit is pulled from where nobody can stand out of its path."),
     # Moves: people and other units.
     _rule("path-not-confirmed", "A unit is moved without the path confirmed clear for it."),
     _rule("person-in-the-way", "A unit is moved while somebody may be in the hold."),

@@ -26,7 +26,7 @@ _SENTENCE = re.compile(r"(?<=[.!?”])\s+(?=[A-Z{*])")
 class Situation:
     """What fields are filled from: the procedure, its hold, how the hold stands, the step's unit.
 
-    `by_hand`: the next unit to move is moved by people, some of whom are in the hold meanwhile.
+    `by_hand`: the next unit to move is pushed by people, some of whom are in the hold meanwhile.
     """
 
     procedure: Procedure

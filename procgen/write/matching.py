@@ -48,7 +48,12 @@ _VERBS: dict[type[Step], str] = {
 
 
 def verb(step: Step) -> str:
-    """The verb of the step form; empty for what is no action (a section head, a warning)."""
+    """The verb of the step form; empty for what is no action (a section head, a warning).
+
+    A push with gear is a pull.
+    """
+    if isinstance(step, Push) and step.gear is not None:
+        return "pull"
     return _VERBS.get(type(step), "")
 
 

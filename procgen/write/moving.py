@@ -55,23 +55,51 @@ def drive(step: Drive, standing: Standing, hold: Hold) -> Said:
 
 
 def push(step: Push, standing: Standing, hold: Hold) -> Said:
-    """A move by hand: how many people, which way, until when."""
+    """A move by hand: how many people, which way, until when; with gear, how it is pulled."""
+    if step.gear is not None:
+        return _pull(step, step.gear, standing, hold)
     way = hops(step.through, hold)
     end = _end(step, way, standing, hold, phrases.NO_STOP_PUSH, phrases.GIVES_WAY_PUSH)
-    go = way[-1].go if way else None
-    template = phrases.PUSH_NOWHERE if go is None else phrases.PUSH
-    direction = phrases.DIRECTIONS[go].upper() if go is not None else ""
-    held = [
-        phrases.PUSH_CONTROL.format(control=words.item(hold, control), position=position.upper())
-        for control, position in step.hold.items()
-    ]
+    template, direction = _directed(way, phrases.PUSH, phrases.PUSH_NOWHERE)
     text = words.sentences(
         template.format(direction=direction, crew=step.crew, end=end.words),
-        phrases.PUSH_HOLDING.format(controls=words.listing(held)) if held else "",
+        _meanwhile(step, hold),
         "" if has_room_behind(step, standing, hold) else phrases.NO_ROOM,
     )
     why = words.sentences(_on_the_way(step, standing, hold), end.care)
     return Said(text, why, if_not=phrases.PUSH_IF_NOT, who=phrases.LOADER)
+
+
+def _pull(step: Push, gear: str, standing: Standing, hold: Hold) -> Said:
+    """A pull from the platform: with what, where to stand, when to let go."""
+    way = hops(step.through, hold)
+    end = _end(step, way, standing, hold, phrases.NO_STOP_PULL, phrases.GIVES_WAY_PULL)
+    template, direction = _directed(way, phrases.PULL, phrases.PULL_NOWHERE)
+    text = words.sentences(
+        template.format(
+            direction=direction, crew=step.crew, gear=words.pulling_gear(hold, gear), end=end.words
+        ),
+        phrases.PULL_STAND,
+        _meanwhile(step, hold),
+        phrases.PULL_LET_GO,
+    )
+    why = words.sentences(_on_the_way(step, standing, hold), end.care)
+    return Said(text, why, if_not=phrases.PULL_IF_NOT, who=phrases.LOADER)
+
+
+def _directed(way: Sequence[Hop], template: str, nowhere: str) -> tuple[str, str]:
+    """The template for a move that has a direction or has none, and the direction in words."""
+    go = way[-1].go if way else None
+    return (nowhere, "") if go is None else (template, phrases.DIRECTIONS[go].upper())
+
+
+def _meanwhile(step: Push, hold: Hold) -> str:
+    """What somebody holds while the unit is moved by hand."""
+    held = [
+        phrases.PUSH_CONTROL.format(control=words.item(hold, control), position=position.upper())
+        for control, position in step.hold.items()
+    ]
+    return phrases.PUSH_HOLDING.format(controls=words.listing(held)) if held else ""
 
 
 def _drive_control_last(held: Mapping[str, str], hold: Hold) -> Mapping[str, str]:

@@ -169,7 +169,9 @@ def _title(answer: Answer) -> str:
         place = moves[-1].through[-1]
         by_hand = all(isinstance(step, Push) for step in moves)
         if place == OUTSIDE:
-            return phrases.WAY_OUT_BY_HAND if by_hand else phrases.WAY_OUT
+            pulled = any(isinstance(step, Push) and step.gear is not None for step in moves)
+            by_people = phrases.WAY_OUT_PULLED if pulled else phrases.WAY_OUT_BY_HAND
+            return by_people if by_hand else phrases.WAY_OUT
         return (phrases.WAY_TO_BY_HAND if by_hand else phrases.WAY_TO).format(bay=words.bay(place))
     if not unit:
         return phrases.WAY_CLOSE

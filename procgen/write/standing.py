@@ -129,9 +129,9 @@ def last_inside(steps: Sequence[Step], hold: Hold) -> frozenset[int]:
 
 
 def next_move_by_hand(steps: Sequence[Step], index: int) -> bool:
-    """Whether the next unit that moves, from this step on, is moved by people; False where none moves."""
+    """Whether the next unit that moves, from this step on, is pushed; False where none is or none moves."""
     following = next((step for step in steps[index:] if isinstance(step, (Drive, Push))), None)
-    return isinstance(following, Push)
+    return isinstance(following, Push) and following.gear is None
 
 
 def _moved(

@@ -28,6 +28,12 @@ def _title(hold: Hold, name: str) -> str:
     return name
 
 
+def pulling_gear(hold: Hold, name: str) -> str:
+    """Pulling gear by its name, with its article; by its key if unknown."""
+    known = hold.hand_moves.gear.get(name) if hold.hand_moves is not None else None
+    return phrases.ITEM.format(name=known.title if known is not None else name)
+
+
 def items(hold: Hold, names: Sequence[str]) -> str:
     """Several items: the a, the b and the c."""
     return listing([item(hold, name) for name in names])

@@ -169,6 +169,8 @@ hand-moves:
   force-starting: 200 N
   force-moving: 100 N
   max-mass: 1000 kg
+  pulling-gear:
+    hook: {name: pulling hook, pull: {value: 800 N, source: WB 8-4}, length: 2.2 m, source: WB 8-3}
   source: WB 8-2
 """
 
@@ -219,6 +221,7 @@ steps:
   - present: {unit: u1, door: door}
   - drive: {unit: u1, hold: {stick: push}, through: [outside, B]}
   - push: {unit: u1, crew: 3, hold: {handle: down}, through: [B, outside]}
+  - pull: {unit: u1, crew: 3, with: hook, hold: {handle: down}, through: [B, outside]}
   - stow: {unit: u1, crew: 2, through: [outside, C]}
   - check: {condition: look, unit: u1}
   - check: look

@@ -42,6 +42,10 @@ NAMES: dict[type[Step], str] = {
 }
 
 
+def _verb(step: Step) -> str:
+    return "pull" if isinstance(step, Push) and step.gear else NAMES.get(type(step), "-")
+
+
 def _is(match: Match, step: Step, hold: Hold, operation: Operation) -> bool:
     """Whether a step is meant, for the verbs that the packaged list uses."""
     thing, where = "", ""
@@ -56,7 +60,7 @@ def _is(match: Match, step: Step, hold: Hold, operation: Operation) -> bool:
         case _:
             pass
     return (
-        NAMES.get(type(step), "-") in match.verbs
+        _verb(step) in match.verbs
         and (not match.kinds or thing in match.kinds)
         and (not match.reached_from or where in match.reached_from)
         and (not match.operations or operation in match.operations)

@@ -21,8 +21,12 @@ from tests.write.derived import generated, page_of, steps_of
 from tests.write.looking import assert_warnings_in_place
 
 HAZARDS = demo().network.hazards
-CRUSHED = {"drive": "crushed-by-moving-unit", "push": "crushed-by-pushed-unit"}
-MOVING = ("drive", "push")
+CRUSHED = {
+    "drive": "crushed-by-moving-unit",
+    "push": "crushed-by-pushed-unit",
+    "pull": "crushed-by-pulled-unit",
+}
+MOVING = ("drive", "push", "pull")
 _CREW_IS_IN = re.compile(r"[Pp]ush|crew")
 _NOBODY_IS_IN = re.compile(r"[Ss]tay out|powered")
 
@@ -79,7 +83,7 @@ def test_moves_are_warned_of_by_their_kind_in_their_section() -> None:
         for section in _sections(procedure):
             warned = {step.hazard for step in section if isinstance(step, Warn)}
             verbs = {"drive" for step in section if isinstance(step, Drive)}
-            verbs |= {"push" for step in section if isinstance(step, Push)}
+            verbs |= {"pull" if step.gear else "push" for step in section if isinstance(step, Push)}
             assert {CRUSHED[verb] for verb in verbs} == warned & set(CRUSHED.values())
             seen |= verbs
     assert seen == set(MOVING)

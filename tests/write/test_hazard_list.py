@@ -18,6 +18,7 @@ from tests.write.language import MODALS, condition_after_action, sentences, word
 WAITING = {
     "pulling-by-hand": "no hold that these procedures are for allows moves by hand",
     "crushed-by-pushed-unit": "no hold that these procedures are for allows moves by hand",
+    "crushed-by-pulled-unit": "no hold that these procedures are for has pulling gear",
     "freed-unit-pushed": "no hold that these procedures are for allows moves by hand",
     "net-under-load": "no hold of the demonstration has a net",
     "lifting-and-kneeling": "no hold of the demonstration is loaded by hand, piece by piece",

@@ -23,6 +23,7 @@ WIND = (of(5, "kt"), of(150, "kt"))
 SPEED = (of("0.01", "m/s"), of(3, "m/s"))
 FORCE = (of(50, "N"), of(1000, "kN"))
 ONE_PERSON = (of(10, "N"), of(1000, "N"))
+GEAR = (of("0.2", "m"), of(15, "m"))
 SHARE = (of(0, "%"), of(100, "%"))
 FACTOR = (of("0.1", "g"), of(30, "g"))
 RUNNING = (of(20, "kg/m"), of(20_000, "kg/m"))
@@ -90,6 +91,9 @@ def _forces(hold: Hold) -> Iterator[Measured]:
             yield from _stated("a share of the weight", share, SHARE)
         for force in (by_hand.force_starting, by_hand.force_moving):
             yield from _stated("the force of one person", force, ONE_PERSON)
+        for gear in by_hand.gear.values():
+            yield from _stated("a rated pull", gear.pull, FORCE)
+            yield "the length of pulling gear", gear.length, gear.place.child("length"), GEAR
 
 
 def _lashing(tie_down: TieDown) -> Iterator[Measured]:

@@ -56,6 +56,7 @@ def _numbers(hold: Hold) -> Iterator[Stated | None]:
         hand = hold.hand_moves
         yield from (hand.resistance_starting, hand.resistance_moving, hand.slope)
         yield from (hand.force_starting, hand.force_moving, hand.max_mass)
+        yield from (gear.pull for gear in hand.gear.values())
 
 
 RULE = HoldRule("source-unused", Severity.ADVICE, check)
