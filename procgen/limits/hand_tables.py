@@ -7,12 +7,12 @@ from collections.abc import Mapping, Sequence
 from procgen.diagnostics import NOWHERE
 from procgen.limits.figuring import least_of, whence
 from procgen.limits.fits import unit_fits
-from procgen.limits.handmoves import LEAST_CREW, crew_limits, hand_move
+from procgen.limits.handmoves import LEAST_CREW, crew_limits, hand_move, pulling_limits
 from procgen.model.hold import HandMoves, Hold
 from procgen.model.stated import Stated
 from procgen.model.unit import UnitType
 from procgen.results.figures import Figure, FigureRow, FigureTable, Other
-from procgen.results.hand_move import ADDING_UP, HandMove, Push
+from procgen.results.hand_move import ADDING_UP, PULLED, HandMove, Push
 from procgen.units import Quantity
 
 CREWS = (2, 3, 4, 6, 8)
@@ -48,6 +48,24 @@ def crew_table(hold: Hold) -> FigureTable:
         columns=("at most",),
         rows=tuple(_most_row(leave, crew) for crew in CREWS) if leave is not None else (),
         remarks=(ADDING_UP,) if leave is not None else (_FORBIDDEN,),
+    )
+
+
+def pulling_table(hold: Hold) -> FigureTable | None:
+    """The most that may be pulled with each piece of pulling gear; None where the hold has none."""
+    leave = hold.hand_moves
+    if leave is None or not leave.gear:
+        return None
+    return FigureTable(
+        name="hand-pulling",
+        title="The most that may be pulled with gear",
+        heads=("gear", "length"),
+        columns=("at most",),
+        rows=tuple(
+            FigureRow((gear.title, str(gear.length)), (least_of(pulling_limits(leave, gear)),))
+            for gear in leave.gear.values()
+        ),
+        remarks=(PULLED,),
     )
 
 

@@ -10,13 +10,15 @@ import math
 
 from procgen.limits.figuring import Cap
 from procgen.limits.shown import shown
-from procgen.model.hold import HandMoves
+from procgen.model.hold import HandMoves, PullingGear
 from procgen.model.stated import Stated
 from procgen.results.hand_move import HandMove, Push
 from procgen.units import STANDARD_GRAVITY, Quantity, of
 
 LEAST_CREW = 2
 """Nobody pushes a unit alone (OSHA airport ramp guidance, as hazards.md cites it)."""
+
+_TO = {"starting": "to start it", "moving": "to keep it moving"}
 
 
 def push_force(mass: Quantity, resistance: Quantity, slope: Quantity) -> Quantity:
@@ -63,13 +65,31 @@ def crew_limits(leave: HandMoves, crew: int) -> tuple[Cap, ...]:
         mass = of(crew * per_person.quantity.si / (STANDARD_GRAVITY * against), "kg")
         caps.append(
             Cap(
-                {"starting": "to start it", "moving": "to keep it moving"}[phase],
+                _TO[phase],
                 mass,
                 f"{crew} × {per_person.quantity} / (9.80665 m/s2 × ({resistance.quantity} +"
                 f" {leave.slope.quantity})) = {shown(mass)}",
                 (resistance, leave.slope, per_person),
             )
         )
+    if leave.max_mass is not None:
+        most = leave.max_mass.quantity
+        caps.append(Cap("the hold's own cap", most, f"stated: {most}", (leave.max_mass,)))
+    return tuple(caps)
+
+
+def pulling_limits(leave: HandMoves, gear: PullingGear) -> tuple[Cap, ...]:
+    """What limits the mass that may be pulled with gear: its rating, starting and moving, the hold's cap."""
+    caps = []
+    for phase, resistance, _ in _phases(leave):
+        against = resistance.quantity.si + leave.slope.quantity.si
+        if against > 0:
+            mass = of(gear.pull.quantity.si / (STANDARD_GRAVITY * against), "kg")
+            reckoning = (
+                f"{gear.pull.quantity} / (9.80665 m/s2 × ({resistance.quantity} + {leave.slope.quantity}))"
+                f" = {shown(mass)}"
+            )
+            caps.append(Cap(_TO[phase], mass, reckoning, (resistance, leave.slope, gear.pull)))
     if leave.max_mass is not None:
         most = leave.max_mass.quantity
         caps.append(Cap("the hold's own cap", most, f"stated: {most}", (leave.max_mass,)))

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from procgen.limits.floor_tables import floor_tables
-from procgen.limits.hand_tables import crew_table, hand_moves_table
+from procgen.limits.hand_tables import crew_table, hand_moves_table, pulling_table
 from procgen.limits.piece_tables import piece_tables
 from procgen.limits.stability_tables import stability_table, verdict
 from procgen.limits.tie_down_tables import ANGLES, MASSES, tie_down_table
@@ -51,9 +51,11 @@ def straps_table(
 def crew_tables(
     hold: Hold, unit_types: Mapping[str, UnitType], masses: Sequence[Quantity] = ()
 ) -> tuple[FigureTable, ...]:
-    """The crew for each unit type, and what crews may move; of given masses only the crew for each."""
+    """The crew for each unit type, what crews may move and gear may pull; of given masses only the crew."""
     moves = hand_moves_table(hold, unit_types, masses)
-    return (moves,) if masses else (moves, crew_table(hold))
+    pulling = pulling_table(hold)
+    more = () if pulling is None else (pulling,)
+    return (moves,) if masses else (moves, crew_table(hold), *more)
 
 
 def times_tables(network: Network, hold: Hold, stations: Sequence[Station]) -> tuple[FigureTable, ...]:

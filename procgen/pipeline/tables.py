@@ -9,7 +9,7 @@ from functools import lru_cache
 from procgen import draw
 from procgen.diagnostics import NOWHERE, Place
 from procgen.limits.floor_tables import floor_tables
-from procgen.limits.hand_tables import crew_table, hand_moves_table
+from procgen.limits.hand_tables import crew_table, hand_moves_table, pulling_table
 from procgen.limits.missing import missing_table
 from procgen.limits.packages import package_tables
 from procgen.limits.tie_down_tables import tie_down_table
@@ -57,6 +57,9 @@ def _figures(
     yield tie_down_table(hold)
     yield hand_moves_table(hold, network.unit_types)
     yield crew_table(hold)
+    pulling = pulling_table(hold)
+    if pulling is not None:
+        yield pulling
     # The doors as the hold has them: what the station tightens has rows of its own.
     yield wind_table(network.holds[hold.name], [station])
     yield notes_table(hold)

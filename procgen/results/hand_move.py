@@ -9,6 +9,12 @@ from procgen.units import Quantity
 ADDING_UP = "People are taken to add their forces in full; real crews push less than that."
 """The assumption under every crew number, to be said wherever one is shown."""
 
+PULLED = (
+    "Pulled straight out, from the platform, with nobody in the hold. One person is taken to pull as much as"
+    " to push."
+)
+"""What a pull is taken to be, to be said wherever what may be pulled is shown."""
+
 
 @dataclass(frozen=True, slots=True)
 class Push:

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from procgen.limits.hand_tables import pulling_table
 from procgen.limits.handmoves import hand_move, most_by_hand, push_force
 from procgen.model.hold import HandMoves
 from procgen.model.stated import Stated
 from procgen.units import Quantity, of
+from tests.support import demo_hold
 
 HSE = "UK HSE push and pull assessment (limits.md)"
 
@@ -137,3 +140,21 @@ def test_force_is_never_under_the_full_formula(kilograms: int, resistance: float
         of(kilograms, "kg"), of(Fraction(resistance) * 100, "%"), of(Fraction(tangent) * 100, "%")
     )
     assert full * (1 - 1e-12) <= float(ours.si) <= full * math.sqrt(1 + tangent**2) * (1 + 1e-12)
+
+
+def test_what_may_be_pulled_is_the_least_of_rating_and_cap_with_all_its_candidates() -> None:
+    """By hand: 500 N / (9.80665 m/s2 x 5 %) = 1019.7 kg to start it, x 4 % = 1274.6 kg to keep it moving."""
+    hold = demo_hold("MR-FWD")
+    leave = hold.hand_moves
+    assert leave is not None
+    gear = leave.gear["pulling-strap"]
+    weaker = replace(gear, pull=replace(gear.pull, quantity=of(500, "N")))
+    table = pulling_table(replace(hold, hand_moves=replace(leave, gear={gear.name: weaker})))
+    assert table is not None
+    ((figure,),) = (row.figures for row in table.rows)
+    assert (figure.shown, figure.governs) == ("1 019 kg", "to start it")
+    assert [(other.title, other.value) for other in figure.others] == [
+        ("the hold's own cap", "1 134 kg"),
+        ("to keep it moving", "1 274 kg"),
+    ]
+    assert pulling_table(replace(hold, hand_moves=replace(leave, gear={}))) is None

@@ -25,6 +25,7 @@ from tests.support import (
 
 HOLD = "fleet/holds/SR-AFT.yaml"
 FLEET = "fleet/fleet.yaml"
+BY_HAND = "fleet/holds/MR-FWD.yaml"
 STATION = "K1B/station.yaml"
 STEPS = "K1B/procedures/sr-aft-two-units.yaml"
 
@@ -172,6 +173,10 @@ VALUES = [
         "{K: 1000 kg}, contours: [H, C]",
         "max",
     ),
+    Slip(
+        "limit-without-source", BY_HAND, "length: 2.0 m, source: GO 8-5}", "length: 2.0 m}", "pulling-strap"
+    ),
+    Slip("missing-key", BY_HAND, "pull: 1 000 N, length", "length", "pulling-strap", "pull"),
     Slip("limit-without-source", FLEET, "1562 mm, source: ULD 2", "1562 mm", "K"),
     Slip("limit-without-source", FLEET, "tare: 82 kg, source: ULD 3-1", "tare: 82 kg", "max-gross"),
     Slip("source-without-page", HOLD, "source: WB 2-1", "source: WB", "WB", "“WB 5-1”"),
