@@ -29,6 +29,8 @@ steps:
   - raise: forward-sill-lock
   - raise: aft-sill-lock
   - close: forward-door
+  - check: {latched: forward-door, by: closer}
+  - check: {latched: forward-door, by: second-person}
 """
 MOVE = "crew: 5, with: pulling-strap, hold: {stop-pedal: down}"
 AFT = """\
