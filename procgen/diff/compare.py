@@ -9,6 +9,7 @@ from dataclasses import fields, replace
 from typing import Any
 
 from procgen.diff.cells import candidates_differ, compare_tables
+from procgen.diff.derived import taken_in
 from procgen.diff.guides import compare_guides
 from procgen.diff.hold_orders import orders_of_holds
 from procgen.diff.hold_tables import compare_hold_tables
@@ -146,24 +147,27 @@ def _hold(was: HoldSite, now: HoldSite) -> Iterator[Difference]:
         )
         yield replace(told, subject=f"hold {name}: renamed")
     was, renames = read_with_new_names(was, now)
-    yield from renames
     at = At(name, (), "HoldSite", "", was.hold.place, now.hold.place, name)
     found = list(fields_of(at, was.hold, now.hold, {}, _BY_AIRCRAFT))
     found += _fleet_data(at, was, now)
     explained = bool(found)
     found += compare_tables(at.down("limits"), was.limits, now.limits)
     found += compare_procedures(at, was, now)
-    tables = [] if renames else list(compare_hold_tables(at, was.tables, now.tables))
+    tables = list(compare_hold_tables(at, was.tables, now.tables))
+    derived = [
+        *compare_guides(at.down("recoveries"), was, now),
+        *compare_matrices(at.down("out-of-service"), was, now),
+    ]
     # Every other text and drawing follows from what was compared by now.
     if not explained and not renames:
         found += _unexplained(at, was, now)
         found += tables or _other_words(at, was, now)
         found += _more(at, was, now)
-        if not found:
+        if not found and not derived:
             found += _drawings(at, was, now)
     else:
-        found = following(found, tables)
-    yield from found
+        found = following([*renames, *found], tables)
+    yield from taken_in(found, derived)
 
 
 def _other_words(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
@@ -223,8 +227,6 @@ def _more(at: At, was: HoldSite, now: HoldSite) -> Iterator[Difference]:
         yield from compare_tables(here, one, other)
 
     handlers: Mapping[type, Handler] = {ProcedurePage: pages, LimitTable: tables}
-    yield from compare_guides(at.down("recoveries"), was.recoveries, now.recoveries)
-    yield from compare_matrices(at.down("out-of-service"), was.out_of_service, now.out_of_service)
     done = {"hold", "limits", "pages", "unit_types", "contours", "aircraft", "aircraft_type"}
     done |= {"recoveries", "out_of_service", "tables", *_DRAWN}
     for field in fields(now):

@@ -3,54 +3,54 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping, Set
+from dataclasses import replace
 
+from procgen.diff.cell_changes import Change, change_of
+from procgen.diff.cell_words import ToldCell, said_of
+from procgen.diff.derived import Derived, as_they_stood, texts_of
 from procgen.diff.walk import At, make
+from procgen.diff.warned import warning_names
 from procgen.model.words import Operation
 from procgen.results.difference import Anchor, Difference, DifferenceClass, DifferenceKind
-from procgen.results.matrix import Answer
-from procgen.results.page import ItemAnswer, LeftLimit, OutOfServiceGuide, ShortProcedure
+from procgen.results.page import HoldSite, ItemAnswer, OutOfServiceGuide, ShortProcedure
+from procgen.units import Quantity
 
 Case = tuple[str, str, Operation]
 """An item, how it has failed, the operation."""
+Whole = Mapping[str, Mapping[str, Quantity | None]]
+"""By position and unit type what may be carried with everything in service."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Told:
-    """What is said of one position, by itself: texts and the procedure in full instead of by number."""
-
-    answer: ItemAnswer
-    texts: tuple[str, ...]
-    warnings: frozenset[str]
-    procedure: str
-
-    @property
-    def usable(self) -> bool:
-        return self.answer.answers[-1] is not Answer.NOT_USABLE
-
-
-def compare_matrices(
-    at: At, was: OutOfServiceGuide | None, now: OutOfServiceGuide | None
-) -> Iterator[Difference]:
+def compare_matrices(at: At, was: HoldSite, now: HoldSite) -> Iterator[Derived]:
     """Where a version has no matrix, one difference for the whole; else one for each case that differs.
 
-    Loosened: a position becomes usable with an item out of service, may carry more then, or a warning of its
-    procedure is gone. Tightened: it is usable no more or may carry less. Anything else is changed.
+    Loosened: with an item out of service a position becomes usable, is worked in a way less grave, by fewer
+    people or together with others again, may carry more, or a warning of its procedure is gone. Tightened:
+    the other way round. Anything else is changed. What only says in other words or smaller or larger limits
+    what the hold's data say, and what becomes of positions and items that came or went with them, repeats.
     """
-    if was is None or now is None:
-        if was is not now:
-            yield _whole(at, was, now)
+    before, after = was.out_of_service, now.out_of_service
+    if before is None or after is None:
+        if before is not after:
+            yield Derived(_whole(at, before, after))
         return
-    before, after = _cases(was), _cases(now)
-    words = {(one.item, str(one.failure)): one.words for guide in (was, now) for one in guide.items}
-    for case in dict.fromkeys((*after, *before)):
-        one, other = before.get(case, {}), after.get(case, {})
-        if one != other:
-            item, failure, operation = case
-            here = at.down(f"{item}-{failure}", str(operation))
-            told = _difference(here, f"{words[item, failure]}: {operation}", one, other)
-            yield replace(told, anchors=(Anchor("hold", at.hold, f"out-of-service:{item}-{failure}"),))
+    told_gone = _warned(was) - _warned(now)
+    cases = _cases(before, _whole_limits(was)), _cases(after, _whole_limits(now))
+    words = {(one.item, str(one.failure)): one.words for guide in (before, after) for one in guide.items}
+    for case in dict.fromkeys((*cases[1], *cases[0])):
+        item, failure, operation = case
+        here = at.down(f"{item}-{failure}", str(operation))
+        one, other = cases[0].get(case, {}), cases[1].get(case, {})
+        found = _difference(here, f"{words[item, failure]}: {operation}", one, other, told_gone)
+        if found is not None:
+            anchor = Anchor("hold", at.hold, f"out-of-service:{item}-{failure}")
+            yield replace(found, difference=replace(found.difference, anchors=(anchor,)))
+
+
+def _warned(site: HoldSite) -> Set[str]:
+    """The hazards that a hold's procedures warn of."""
+    return frozenset[str]().union(*(warning_names(page) for page in site.pages))
 
 
 def _whole(at: At, was: OutOfServiceGuide | None, now: OutOfServiceGuide | None) -> Difference:
@@ -64,103 +64,99 @@ def _whole(at: At, was: OutOfServiceGuide | None, now: OutOfServiceGuide | None)
 def _count(guide: OutOfServiceGuide | None) -> str | None:
     if guide is None:
         return None
-    digest = hashlib.sha256(repr(guide).encode("utf-8", "surrogateescape")).hexdigest()[:12]
+    cases = {
+        case: {name: said_of(cell) for name, cell in told.items()} for case, told in _cases(guide, {}).items()
+    }
+    said = repr(([*map(repr, cases.items())], as_they_stood([*texts_of(guide.steps)])))
+    digest = hashlib.sha256(said.encode("utf-8", "surrogateescape")).hexdigest()[:12]
     return f"{len(guide.items)} items out of service, {len(guide.procedures)} short procedures ({digest})"
 
 
-def _cases(guide: OutOfServiceGuide) -> Mapping[Case, Mapping[str, _Told]]:
+def _whole_limits(site: HoldSite) -> Whole:
+    """What each position may carry of each unit type."""
+    found: dict[str, dict[str, Quantity | None]] = {}
+    for cell in site.limits.cells:
+        found.setdefault(cell.position, {})[cell.unit_type] = cell.limit
+    return found
+
+
+def _cases(guide: OutOfServiceGuide, whole: Whole) -> Mapping[Case, Mapping[str, ToldCell]]:
     """For every case what is said of each position."""
     procedures = [_in_full(guide, one) for one in guide.procedures]
-    found: dict[Case, dict[str, _Told]] = {}
+    found: dict[Case, dict[str, ToldCell]] = {}
     for item in guide.items:
         for answer in item.answers:
             told = _told(guide, answer, procedures)
             case = found.setdefault((item.item, str(item.failure), answer.operation), {})
-            case |= dict.fromkeys(answer.positions, told)
+            case |= {name: replace(told, whole=whole.get(name, {})) for name in answer.positions}
     return found
 
 
-def _in_full(guide: OutOfServiceGuide, procedure: ShortProcedure) -> tuple[frozenset[str], str]:
-    """The names of a procedure's warnings, and a hash over all that it says."""
+def _in_full(guide: OutOfServiceGuide, procedure: ShortProcedure) -> tuple[frozenset[str], tuple[str, ...]]:
+    """The names of a procedure's warnings, and all that it says."""
     steps = [guide.steps[number] for block in procedure.blocks for number in block.steps]
     heads = [procedure.warnings, *(block.warnings for block in procedure.blocks)]
     warnings = [guide.warnings[number] for numbers in heads for number in numbers]
     warnings += [warning for step in steps for warning in step.warnings]
-    frames = [(block.title, block.intro) for block in procedure.blocks]
-    said = repr((procedure.operation, procedure.units, frames, warnings, steps))
-    digest = hashlib.sha256(said.encode("utf-8", "surrogateescape")).hexdigest()[:12]
-    return frozenset(warning.name for warning in warnings), digest
+    frames = [text for block in procedure.blocks for text in (block.title, block.intro)]
+    said = (
+        str(procedure.operation),
+        *texts_of(procedure.units),
+        *frames,
+        *texts_of(warnings),
+        *texts_of(steps),
+    )
+    return frozenset(warning.name for warning in warnings), said
 
 
 def _told(
-    guide: OutOfServiceGuide, answer: ItemAnswer, procedures: list[tuple[frozenset[str], str]]
-) -> _Told:
+    guide: OutOfServiceGuide, answer: ItemAnswer, procedures: list[tuple[frozenset[str], tuple[str, ...]]]
+) -> ToldCell:
     numbers = (answer.left_out, answer.put_in, answer.reasons, answer.only_alone)
-    texts = tuple(" ".join(guide.texts[number] for number in some) for some in numbers)
-    warnings, digest = (frozenset[str](), "") if answer.procedure is None else procedures[answer.procedure]
-    bare = replace(answer, positions=(), left_out=(), put_in=(), reasons=(), only_alone=(), procedure=None)
-    return _Told(bare, texts, warnings, digest)
+    texts = tuple(tuple(guide.texts[number] for number in some) for some in numbers)
+    warnings, said = (frozenset[str](), ()) if answer.procedure is None else procedures[answer.procedure]
+    return ToldCell(answer, texts, warnings, said)
 
 
-def _difference(at: At, subject: str, was: Mapping[str, _Told], now: Mapping[str, _Told]) -> Difference:
-    every = dict.fromkeys((*now, *was))
-    kinds = {_class(was.get(name), now.get(name)) for name in every if was.get(name) != now.get(name)}
-    order = list(DifferenceClass)
-    classed = min(kinds, key=order.index)
+def _difference(
+    at: At,
+    subject: str,
+    was: Mapping[str, ToldCell],
+    now: Mapping[str, ToldCell],
+    told_gone: Set[str],
+) -> Derived | None:
+    """What becomes of a case; None where the same is said of every position."""
+    changes = {
+        name: change
+        for name in dict.fromkeys((*now, *was))
+        if (change := change_of(was.get(name), now.get(name), told_gone)) is not None
+    }
+    if not changes:
+        return None
+    own = {name for name, change in changes.items() if not change.repeats}
+    # What is only worded otherwise is left out beside what becomes of a position.
+    shown = [name for name, change in changes.items() if not own or name in own or not change.worded]
+    classed = min((changes[name].classed for name in shown), key=list(DifferenceClass).index)
     kind = DifferenceKind.ADDED if not was else DifferenceKind.REMOVED if not now else DifferenceKind.CHANGED
-    differing = [name for name in every if was.get(name) != now.get(name)]
-    why = "what becomes of " + ", ".join(differing) + " is another"
-    told = make(at, kind, classed, why, _words(was, differing), _words(now, differing))
-    return replace(told, subject=subject)
+    low, high = _words(was, shown), _words(now, shown)
+    told = make(at, kind, classed, _why(changes, shown, classed), low, high)
+    of_limits = not own and any(not change.worded for change in changes.values())
+    return Derived(replace(told, subject=subject), repeats=not own, of_limits=of_limits)
 
 
-def _class(was: _Told | None, now: _Told | None) -> DifferenceClass:
-    """How the answer for one position changes; a position or an item that is new or gone is changed."""
-    if was is None or now is None:
-        return DifferenceClass.CHANGED
-    if was.usable != now.usable:
-        return DifferenceClass.LOOSENED if now.usable else DifferenceClass.TIGHTENED
-    before = {limit.unit_type: limit for limit in was.answer.limits}
-    after = {limit.unit_type: limit for limit in now.answer.limits}
-    ways = [_limit(before.get(name), after.get(name)) for name in dict.fromkeys((*before, *after))]
-    if any(way > 0 for way in ways) or (now.procedure and was.warnings - now.warnings):
-        return DifferenceClass.LOOSENED
-    return DifferenceClass.TIGHTENED if any(way < 0 for way in ways) else DifferenceClass.CHANGED
+def _why(changes: Mapping[str, Change], shown: list[str], classed: DifferenceClass) -> str:
+    """The reasons of the class, each with the positions that it holds for."""
+    reasons: dict[str, list[str]] = {}
+    for name in shown:
+        if changes[name].classed is classed:
+            reasons.setdefault(changes[name].why, []).append(name)
+    return "; ".join(f"{', '.join(where)}: {why}" for why, where in reasons.items())
 
 
-def _limit(was: LeftLimit | None, now: LeftLimit | None) -> int:
-    """Over 0 where more may be carried with the item out of service than before, below 0 where less.
-
-    A type that one side does not name has its whole limit there; how much that is, the other side says.
-    """
-    if was is None and now is None:
-        return 0
-    old = was.now if was is not None else now.was if now is not None else None
-    new = now.now if now is not None else was.was if was is not None else None
-    if old is None or new is None:
-        return (new is not None) - (old is not None)
-    return (new > old) - (new < old)
-
-
-def _words(told: Mapping[str, _Told], names: list[str]) -> str | None:
+def _words(told: Mapping[str, ToldCell], names: list[str]) -> str | None:
     """What is said of some positions, those that are answered alike together."""
     groups: dict[str, list[str]] = {}
     for name in names:
         if name in told:
-            groups.setdefault(_said(told[name]), []).append(name)
+            groups.setdefault(said_of(told[name]), []).append(name)
     return "; ".join(f"{', '.join(where)}: {said}" for said, where in groups.items()) or None
-
-
-def _said(told: _Told) -> str:
-    answer = told.answer
-    parts = [", ".join(str(one).replace("-", " ") for one in answer.answers)]
-    if answer.crew:
-        parts.append(f"with {answer.crew} people")
-    for limit in answer.limits:
-        most = "none" if limit.now is None else f"at most {limit.now.down()} ({limit.governs})"
-        parts.append(f"{limit.unit_type} {most} instead of {limit.was.down()}")
-    names = ("without:", "with:", "because", "only alone:")
-    parts += [f"{name} {text}" for name, text in zip(names, told.texts, strict=True) if text]
-    if told.procedure:
-        parts.append(f"by procedure {told.procedure}")
-    return ", ".join(parts)

@@ -18,11 +18,7 @@ def compare_procedures(at: At, was: HoldSite, now: HoldSite) -> Iterator[Differe
     names = words_for_things(now)
     before = {one.name: one for one in was.pages}
     after = {one.name: one for one in now.pages}
-    renamed = _same_work(
-        [one for name, one in before.items() if name not in after],
-        [one for name, one in after.items() if name not in before],
-    )
-    for old, new in renamed.items():
+    for old, new in renamed_procedures(was, now).items():
         told = make(
             at.down("pages", new, "renamed"),
             DifferenceKind.RENAMED,
@@ -47,6 +43,15 @@ def compare_procedures(at: At, was: HoldSite, now: HoldSite) -> Iterator[Differe
             listed = Anchor("hold", at.hold, f"pages:{name}")
             anchors = (listed,) if high is None else (listed, Anchor("procedure", name, ""))
             yield replace(told, page=name, anchors=anchors)
+
+
+def renamed_procedures(was: HoldSite, now: HoldSite) -> dict[str, str]:
+    """The new name of each procedure of a hold that is there under another one."""
+    before, after = ({page.name: page for page in site.pages} for site in (was, now))
+    return _same_work(
+        [page for name, page in before.items() if name not in after],
+        [page for name, page in after.items() if name not in before],
+    )
 
 
 def _same_work(gone: list[ProcedurePage], new: list[ProcedurePage]) -> dict[str, str]:

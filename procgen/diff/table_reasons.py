@@ -7,13 +7,14 @@ from dataclasses import replace
 
 from procgen.results.difference import Difference, DifferenceClass
 
-_LOADS = frozenset(
+LOADS = frozenset(
     {"positions", "zones", "cumulative", "restraints", "floor", "load-factors", "bays", "lanes"}
 )
-_LOADS |= frozenset({"unit-types", "contours", "limits", "out-together", "aircraft"})
+LOADS |= frozenset({"unit-types", "contours", "limits", "out-together", "aircraft"})
+"""The parts of a hold's data that what its positions may carry is reckoned from."""
 _BEHIND = {
-    "zones": _LOADS,
-    "missing": _LOADS,
+    "zones": LOADS,
+    "missing": LOADS,
     "packages": frozenset({"doors", "cross-section", "floor"}),
 }
 """The parts of a hold's data that a table is reckoned from; a table of figures may rest on any."""
@@ -30,11 +31,11 @@ def following(found: Sequence[Difference], tables: Sequence[Difference]) -> list
     marked = {one.identity: one for one in found}
     alone: list[Difference] = []
     for table in tables:
-        reasons = [one for one in found if _rests(table, one) and _gravity(one) <= _gravity(table)]
+        reasons = [one for one in found if _rests(table, one) and gravity(one) <= gravity(table)]
         if not reasons:
             alone.append(table)
             continue
-        lead = marked[min(reasons, key=lambda one: (_gravity(one), one.identity)).identity]
+        lead = marked[min(reasons, key=lambda one: (gravity(one), one.identity)).identity]
         if not any(set(table.anchors) <= set(one.anchors) for one in reasons):
             anchors = tuple(dict.fromkeys((*lead.anchors, *table.anchors)))
             marked[lead.identity] = replace(lead, anchors=anchors)
@@ -49,5 +50,6 @@ def _rests(table: Difference, one: Difference) -> bool:
     return part in _BEHIND[kind]
 
 
-def _gravity(one: Difference) -> int:
+def gravity(one: Difference) -> int:
+    """The place of a difference among the classes; the gravest comes first."""
     return list(DifferenceClass).index(one.classed)

@@ -73,6 +73,11 @@ def _warnings(standing: Iterable[Standing]) -> dict[str, PageWarning]:
     return found
 
 
+def warning_names(page: ProcedurePage) -> frozenset[str]:
+    """The hazards that a page warns of anywhere."""
+    return frozenset(_warnings(_placed(page)))
+
+
 def _placed(page: ProcedurePage) -> Iterator[Standing]:
     """Every warning and where it stands: `page`, a part of it, or a step."""
     yield from ((PAGE, warning) for warning in page.warnings)
