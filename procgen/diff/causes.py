@@ -2,7 +2,8 @@
 
 What an edit alone brings about is its doing. What none brings about alone is the doing of those without which
 it would not be there. What is there without any edit is the doing of the program. Only where the inputs
-cannot be read with an edit alone, or there are very many, the places in the data decide.
+cannot be read with an edit alone, or there are very many, the places in the data decide. Tables, ways out of
+mishaps and the out-of-service matrix are not derived again: they come from what changed their hold.
 """
 
 from __future__ import annotations
@@ -28,6 +29,9 @@ Derive = Callable[[Mapping[str, str], Collection[str] | None], StationSite | Non
 
 MOST_GROUPS = 60
 """How many groups of edits are made one by one at most."""
+
+_DERIVED = frozenset({"tables", "recoveries", "out-of-service"})
+"""The parts of a hold's site that `Derive` leaves out: they take long to find."""
 
 Told = tuple[str, str, str | None, str | None]
 
@@ -107,6 +111,7 @@ class _Finding:
             elif len(groups) <= MOST_GROUPS:
                 self._by_each(groups, base)
         self._by_place()
+        self._derived()
         self._otherwise(every)
         found = tuple(
             replace(one, causes=tuple(dict.fromkeys(self.causes.get(one.identity, ()))))
@@ -162,7 +167,11 @@ class _Finding:
         base: StationSite,
     ) -> None:
         """What no edit does alone: it is not there when one of those that do it together is left out."""
-        left = [one for one in self.comparison.differences if one.identity not in self.causes]
+        left = [
+            one
+            for one in self.comparison.differences
+            if one.identity not in self.causes and not is_derived(one.identity)
+        ]
         every = {number for group in groups for number in group}
         needed: dict[str, list[int]] = {}
         for group in groups:
@@ -195,6 +204,26 @@ class _Finding:
                 if any(_touches(edit, place) for place in places):
                     self._add(one, Cause(CauseKind.INPUT, (edit.number,)))
 
+    def _derived(self) -> None:
+        """What `Derive` does not give comes from whatever changed the data and procedures of its hold.
+
+        Where nothing did, what concerns the whole station or fleet did; without that, the program.
+        """
+        plain = [one for one in self.comparison.differences if not is_derived(one.identity)]
+        for one in self.comparison.differences:
+            if one.identity in self.causes or not is_derived(one.identity):
+                continue
+            of_hold = [other for other in plain if other.hold == one.hold]
+            behind = [c for other in of_hold for c in self.causes.get(other.identity, ())]
+            if not behind:
+                behind = [c for other in plain if not other.hold for c in self.causes.get(other.identity, ())]
+            numbers = tuple(sorted({number for cause in behind for number in cause.edits}))
+            alone = len({cause.edits for cause in behind if cause.edits}) == 1
+            if numbers:
+                self._add(one, Cause(CauseKind.INPUT if alone else CauseKind.TOGETHER, numbers))
+            if not numbers or any(cause.kind is CauseKind.PROGRAM for cause in behind):
+                self._add(one, Cause(CauseKind.PROGRAM))
+
     def _otherwise(self, every: Sequence[int]) -> None:
         """What even then has no cause: all edits together, or the program where there are none."""
         for one in self.comparison.differences:
@@ -213,6 +242,11 @@ class _Finding:
             return None
         known = {one.hold.name for one in self.comparison.was.site.holds}
         return frozenset(names) if names <= known else None
+
+
+def is_derived(identity: str) -> bool:
+    """Whether a difference is of what follows from a hold's data and is not derived again here."""
+    return len(parts := identity.split("/")) > 1 and parts[1] in _DERIVED
 
 
 def bare(site: StationSite) -> StationSite:

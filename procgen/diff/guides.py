@@ -10,7 +10,7 @@ from procgen.diff.derived import Derived, as_they_stood, say_the_same, texts_of
 from procgen.diff.procedures_of_hold import renamed_procedures
 from procgen.diff.stepping import match, placed_steps
 from procgen.diff.walk import At, make
-from procgen.diff.warned import warning_names
+from procgen.diff.warned import warning_titles
 from procgen.results.difference import Anchor, Difference, DifferenceClass, DifferenceKind
 from procgen.results.page import (
     HoldSite,
@@ -186,7 +186,7 @@ def _own(sides: _Sides, lost: list[str], came: list[str]) -> tuple[list[str], li
     """Those of them that did not come to or go from the page too: there they are told already."""
     if sides.pages is None:
         return lost, came
-    old, new = (warning_names(page) for page in sides.pages)
+    old, new = (warning_titles(page).keys() for page in sides.pages)
     gone = {one.title for one in _warned(sides.was) if one.name in old - new}
     more = {one.title for one in _warned(sides.now) if one.name in new - old}
     return [one for one in lost if one not in gone], [one for one in came if one not in more]

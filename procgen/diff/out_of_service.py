@@ -10,7 +10,7 @@ from procgen.diff.cell_changes import Change, change_of
 from procgen.diff.cell_words import ToldCell, said_of
 from procgen.diff.derived import Derived, as_they_stood, texts_of
 from procgen.diff.walk import At, make
-from procgen.diff.warned import warning_names
+from procgen.diff.warned import warning_titles
 from procgen.model.words import Operation
 from procgen.results.difference import Anchor, Difference, DifferenceClass, DifferenceKind
 from procgen.results.page import HoldSite, ItemAnswer, OutOfServiceGuide, ShortProcedure
@@ -50,7 +50,7 @@ def compare_matrices(at: At, was: HoldSite, now: HoldSite) -> Iterator[Derived]:
 
 def _warned(site: HoldSite) -> Set[str]:
     """The hazards that a hold's procedures warn of."""
-    return frozenset[str]().union(*(warning_names(page) for page in site.pages))
+    return frozenset[str]().union(*(warning_titles(page) for page in site.pages))
 
 
 def _whole(at: At, was: OutOfServiceGuide | None, now: OutOfServiceGuide | None) -> Difference:

@@ -11,7 +11,7 @@ from procgen.diff.step_changes import called, compare_steps, number_change, side
 from procgen.diff.stepping import Matched, Placed, blocks_by_part, match, placed_steps
 from procgen.diff.texts import compare_texts
 from procgen.diff.walk import At, fields_of, make, value
-from procgen.diff.warned import compare_warnings
+from procgen.diff.warned import compare_warnings, warning_titles
 from procgen.results.difference import (
     Anchor,
     Difference,
@@ -48,8 +48,9 @@ def compare_pages(
     yield from _parts(here, was, now)
     yield from _gone_and_new(here, was, now, found)
     yield from _moved(here, now, found)
+    titles = {**warning_titles(was), **warning_titles(now)}
     for before, after in found.pairs:
-        for one in compare_steps(here, before, after, names):
+        for one in compare_steps(here, before, after, names, titles):
             yield _on(one, now, after.step.number)
     yield from compare_warnings(here, was, now, found)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import fields, replace
 from typing import Any
 
@@ -26,15 +26,17 @@ _FIELD_WORDS = {
 }
 
 
-def compare_steps(at: At, before: Placed, after: Placed, names: Sequence[str]) -> Iterator[Difference]:
+def compare_steps(
+    at: At, before: Placed, after: Placed, names: Sequence[str], titles: Mapping[str, str]
+) -> Iterator[Difference]:
     """What differs in one step: what it does, then its words, then the warnings that apply to it.
 
-    `names` are the words for things of the hold.
+    `names` are the words for things of the hold, `titles` those of warnings by the name of their hazard.
     """
     here = at.down("steps", after.key)
     does = list(_does(here, before, after))
     yield from does
-    yield from _marks(here, before, after)
+    yield from _marks(here, before, after, titles)
     said = list(_texts(here, before.step, after.step, names))
     # What the step does shows in its words too: once is enough, unless the words alone are graver.
     if does and not any(one.classed is DifferenceClass.LOOSENED for one in said):
@@ -66,20 +68,20 @@ def number_change(was: Any, now: Any) -> NumberChange | None:
     return NumberChange(was, now) if was is not None and now is not None else None
 
 
-def _marks(at: At, before: Placed, after: Placed) -> Iterator[Difference]:
+def _marks(at: At, before: Placed, after: Placed, titles: Mapping[str, str]) -> Iterator[Difference]:
     """Warnings at the head that come with this step, of those that both pages give."""
     was, now = set(before.step.marks), set(after.step.marks)
     for name in sorted(was ^ now):
-        gone = name in was
+        gone, title = name in was, titles.get(name, name)
         told = make(
             at.down("marks", name),
             DifferenceKind.REMOVED if gone else DifferenceKind.ADDED,
             DifferenceClass.LOOSENED if gone else DifferenceClass.TIGHTENED,
             "a warning applies to the step no more" if gone else "one more warning applies to the step",
-            name if gone else None,
-            None if gone else name,
+            title if gone else None,
+            None if gone else title,
         )
-        yield replace(told, subject=f"{called(after)}: warning {name}")
+        yield replace(told, subject=f"{called(after)}: warning “{title}”")
 
 
 def _does(at: At, before: Placed, after: Placed) -> Iterator[Difference]:

@@ -73,9 +73,9 @@ def _warnings(standing: Iterable[Standing]) -> dict[str, PageWarning]:
     return found
 
 
-def warning_names(page: ProcedurePage) -> frozenset[str]:
-    """The hazards that a page warns of anywhere."""
-    return frozenset(_warnings(_placed(page)))
+def warning_titles(page: ProcedurePage) -> dict[str, str]:
+    """The titles of the warnings that a page gives anywhere, by the name of their hazard."""
+    return {name: warning.title for name, warning in _warnings(_placed(page)).items()}
 
 
 def _placed(page: ProcedurePage) -> Iterator[Standing]:

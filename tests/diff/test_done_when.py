@@ -31,7 +31,7 @@ def _first() -> Placed:
 def test_a_condition_that_came_tightens(field: str, was: str, now: str, expected: DifferenceClass) -> None:
     """A way out that came where there was none may be a leave: it stays graver."""
     before, after = _placed(field, was), _placed(field, now)
-    assert [one.classed for one in compare_steps(At("SR-AFT"), before, after, ())] == [expected]
+    assert [one.classed for one in compare_steps(At("SR-AFT"), before, after, (), {})] == [expected]
 
 
 def _placed(field: str, text: str) -> Placed:

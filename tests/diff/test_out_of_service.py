@@ -63,7 +63,7 @@ def test_another_crew_is_changed_and_a_lower_limit_is_tightened() -> None:
     assert crew.classed is DifferenceClass.CHANGED
     assert crew.now is not None
     assert "with 4 people" in crew.now.text
-    limit = LeftLimit("AKE", of(1588, "kg"), of(900, "kg"), "restraint aft")
+    limit = LeftLimit("AKH", of(1000, "kg"), of(900, "kg"), "restraint aft")
     lower = _edited(Answer.OTHER_STEPS, limits=(limit,))
     assert [one.classed for one in _found(GUIDE, lower)] == [DifferenceClass.TIGHTENED]
     assert [one.classed for one in _found(lower, GUIDE)] == [DifferenceClass.LOOSENED]

@@ -7,8 +7,11 @@ from functools import cache
 
 from procgen.diff import compare, input_edits
 from procgen.diff.causes import explained
+from procgen.pipeline.building import station_site
+from procgen.pipeline.checking import check, load_inputs
 from procgen.pipeline.deriving import derive_site
 from procgen.results.difference import Comparison, Difference, Version
+from procgen.results.page import StationSite
 from tests.support import demo_files
 
 FLEET = "fleet/fleet.yaml"
@@ -49,3 +52,12 @@ def explain(was: Mapping[str, str], now: Mapping[str, str]) -> Comparison:
 def told(found: Iterable[Difference]) -> list[str]:
     """Each difference in one line."""
     return [f"{one.classed} {one.kind} {one.identity}" for one in found]
+
+
+def whole_site(texts: Mapping[str, str]) -> StationSite:
+    """What the files publish with the out-of-service matrix, the ways out of mishaps and the tables."""
+    loaded = load_inputs({file: text for file, text in texts.items() if "procedures" not in file})
+    checked = check(loaded)
+    assert checked.publishable, [finding.message for finding in checked.findings]
+    (station,) = checked.network.stations.values()
+    return station_site(checked, station, with_recoveries=True, with_matrices=True)
