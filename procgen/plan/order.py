@@ -3,8 +3,9 @@
 What is in the hold and has to go, out or to another bay, goes first: the units near the doorway before
 the others, that is fewest changes of direction, then the shortest way, then right before left; but only
 one that can leave past the others. A unit that can leave still can once another is gone, so taking any
-that can go never leads into a dead end. Loading is the same thing backwards: the unit that could leave
-first from the loaded hold comes last.
+that can go never leads into a dead end. Where no way leads from one part of the hold to another, each part
+is done by itself. Loading is the same thing backwards: the unit that could leave first from the loaded
+hold comes last, and the part that the description names first is loaded first.
 """
 
 from __future__ import annotations
@@ -12,9 +13,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from itertools import pairwise
 from operator import attrgetter
 
 from procgen.diagnostics import Place
+from procgen.model.hold import Hold
 from procgen.model.words import OUTSIDE, RestraintState
 from procgen.plan.blocked import headed, in_the_way, why_no_way
 from procgen.plan.load import Load, pinned
@@ -58,15 +61,36 @@ def in_order(
 
 
 def _preferred(router: Router, loads: Sequence[Load], restraints: Restraints) -> list[Load]:
-    """Doorway bays first: fewest changes of direction, shortest way, right before left, last named first."""
-    backwards = list(reversed(loads))
-    keys: dict[str, tuple[int, int, Fraction]] = {}
+    """Part by part, the last one first, and doorway bays first in each.
+
+    That is fewest changes of direction, shortest way, right before left, last named first.
+    """
+    backwards, parts = list(reversed(loads)), router.machine.hold.once(_parts)
+    keys: dict[str, tuple[int, int, int, Fraction]] = {}
     for load in backwards:
         way = router.alone(load, restraints)
         bay = load.start if load.goal == OUTSIDE else load.goal
         right = -across(router.machine.hold, bay)
-        keys[load.name] = (way.turns, way.length, right) if way else (0, 0, right)
+        keys[load.name] = (-parts[bay], *((way.turns, way.length) if way else (0, 0)), right)
     return sorted(backwards, key=lambda load: keys[load.name])
+
+
+def _parts(hold: Hold) -> Mapping[str, int]:
+    """For each bay the number of the part of the hold that it lies in: lanes and shared floor join bays."""
+    joined = {bay: {bay, *hold.overlapping(bay)} for bay in hold.bays}
+    for lane in hold.lanes:
+        for one, other in pairwise(bay for bay in lane.through if bay != OUTSIDE):
+            joined[one].add(other)
+            joined[other].add(one)
+    found: dict[str, int] = {}
+    for number, first in enumerate(hold.bays):
+        edge = [] if first in found else [first]
+        while edge:
+            bay = edge.pop()
+            if bay not in found:
+                found[bay] = number
+                edge.extend(joined[bay])
+    return found
 
 
 def _peel(
