@@ -9,7 +9,7 @@ from functools import cached_property
 from procgen.lint.matching import Deed, deeds_by_verb
 from procgen.model.hazard import Hazard, HazardList, Match
 from procgen.model.hold import Hold
-from procgen.model.step import Procedure
+from procgen.model.step import Open, Procedure
 
 
 @dataclass(frozen=True)
@@ -35,8 +35,11 @@ class Reading:
     @cached_property
     def met(self) -> tuple[tuple[Hazard, tuple[int, ...]], ...]:
         """The hazards that come with some step, and these steps' indexes."""
+        opened = (step.target for step in self.procedure.steps if isinstance(step, Open))
+        several = len({target for target in opened if target in self.hold.doors}) > 1
         found = [
             (hazard, tuple(sorted({index for match in hazard.comes_with for index in self.matched(match)})))
             for hazard in self.hazards.hazards.values()
+            if several or not hazard.several_doors
         ]
         return tuple((hazard, indexes) for hazard, indexes in found if indexes)

@@ -44,6 +44,7 @@ def _hazard(name: str, node: Node, checks: tuple[str, ...], reports: tuple[str, 
         reports=node["reports"].references("report", reports),
         source=node["source"].text(),
         place=node.place,
+        several_doors=node["several-doors"].flag(),
     )
 
 

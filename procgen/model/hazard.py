@@ -64,6 +64,7 @@ class Hazard:
 
     The text is in three parts: what the hazard is, what it does to you, how to avoid it.
     `source` is the public document it was drawn from, or says that it is common practice.
+    `several_doors`: only where a procedure opens more than one door of the hold.
     """
 
     name: str
@@ -78,6 +79,7 @@ class Hazard:
     reports: tuple[str, ...]
     source: str
     place: Place = field(default=NOWHERE, compare=False)
+    several_doors: bool = False
 
 
 @dataclass(frozen=True, slots=True)

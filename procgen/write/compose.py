@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from procgen.model.hazard import Frequency, Hazard, HazardList, RequiredCheck, Scope
 from procgen.model.hold import Hold
-from procgen.model.step import Check, Procedure, Report, Section, Step, Warn
+from procgen.model.step import Check, Open, Procedure, Report, Section, Step, Warn
 from procgen.model.words import Operation, SectionName
 from procgen.results.plan import Plan
 from procgen.write.cycles import cycles
@@ -47,12 +47,15 @@ def compose(plan: Plan, hold: Hold, hazards: HazardList, still_met: Sequence[Haz
 def met(
     steps: Iterable[Step], hold: Hold, operation: Operation, hazards: Iterable[Hazard]
 ) -> tuple[Hazard, ...]:
-    """The hazards that come with any of these steps."""
+    """The hazards that come with any of these steps; some only where several doors are opened."""
+    steps = tuple(steps)
+    doors = {step.target for step in steps if isinstance(step, Open) and step.target in hold.doors}
     kinds = {(verb(step), kind(step, hold), stand(step, hold), condition(step)): step for step in steps}
     return tuple(
         hazard
         for hazard in hazards
-        if any(comes_with(hazard, step, hold, operation) for step in kinds.values())
+        if (len(doors) > 1 or not hazard.several_doors)
+        and any(comes_with(hazard, step, hold, operation) for step in kinds.values())
     )
 
 

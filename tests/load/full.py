@@ -237,6 +237,7 @@ hazards:
     title: Crushed
     signal: caution
     scope: step
+    several-doors: true
     comes-with:
       - {verbs: [raise], kinds: [lock], reached-from: [inside], operations: [loading]}
       - {verbs: [check], conditions: [look]}

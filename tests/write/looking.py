@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from procgen.model.hazard import Frequency, HazardList, Match, Scope
+from procgen.model.hazard import Frequency, Hazard, HazardList, Match, Scope
 from procgen.model.hold import Hold
 from procgen.model.step import (
     Check,
@@ -76,6 +76,12 @@ def matching(procedure: Procedure, hold: Hold, matches: Sequence[Match]) -> list
     ]
 
 
+def met_at_doors(procedure: Procedure, hold: Hold, hazards: HazardList) -> list[Hazard]:
+    """The hazards without those of work at several doors, where not more than one is opened."""
+    opened = {step.target for step in procedure.steps if isinstance(step, Open)} & set(hold.doors)
+    return [hazard for hazard in hazards.hazards.values() if len(opened) > 1 or not hazard.several_doors]
+
+
 def _head(procedure: Procedure, index: int) -> int:
     """The head of the section that a step stands in."""
     return max(i for i in range(index + 1) if isinstance(procedure.steps[i], Section))
@@ -93,7 +99,7 @@ def _warned_from(procedure: Procedure, index: int, step: int) -> list[str]:
 def assert_warnings_in_place(procedure: Procedure, hold: Hold, hazards: HazardList) -> None:
     """Every warning where its scope says, and none anywhere else."""
     expected = 0
-    for hazard in hazards.hazards.values():
+    for hazard in met_at_doors(procedure, hold, hazards):
         where = matching(procedure, hold, hazard.comes_with)
         if hazard.scope is Scope.PROCEDURE:
             heads = {0} if where else set()
@@ -114,7 +120,7 @@ def assert_checks_in_time(procedure: Procedure, hold: Hold, hazards: HazardList)
     """Every required check made once, before what needs it and after what it looks at."""
     asked: set[tuple[str, str | None]] = set()
     every: list[tuple[str, str | None]] = []
-    for hazard in hazards.hazards.values():
+    for hazard in met_at_doors(procedure, hold, hazards):
         for check in hazard.checks:
             before = matching(procedure, hold, [check.before])
             if check.frequency is Frequency.EACH_UNIT:
