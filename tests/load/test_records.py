@@ -129,7 +129,7 @@ def test_stations() -> None:
     assert stations["N4T"].mass_unit == "lb"
     assert stations["K1B"].revision.number == 3
     assert [contact.role for contact in stations["N4T"].contacts] == ["loading supervisor", "load control"]
-    assert stations["N4T"].procedures == ()
+    assert [one.name for one in stations["N4T"].procedures] == ["sr-aft-evening"]
 
 
 def test_procedure() -> None:

@@ -28,6 +28,7 @@ Edit = tuple[str, str, str]
 
 SR_AFT = "fleet/holds/SR-AFT.yaml"
 K1B = "K1B/station.yaml"
+EVENING = "N4T/procedures/sr-aft-evening.yaml"
 ARDEN, SORREL, QUILL = "M. Arden (invented)", "I. Sorrel (invented)", "R. Quill (invented)"
 
 _WIND = "wind: {opening: 35 kt, open: 50 kt, reason: Exposed stands; station notice 4 (invented).}"
@@ -48,6 +49,8 @@ class Revision:
     edits: tuple[Edit, ...] = ()
     holds: str = ""
     """The holds that the station worked then; empty for those of today."""
+    without: tuple[str, ...] = ()
+    """The files of today that there were not then."""
 
 
 HISTORY: Mapping[str, Sequence[Revision]] = {
@@ -96,6 +99,7 @@ HISTORY: Mapping[str, Sequence[Revision]] = {
             Wanted("2026-09-07", "2026-09-14", SORREL, "First issue: the aft hold of the Skua 180."),
             ((SR_AFT, _COMBINED, _LOWER),),
             "SR-AFT",
+            (EVENING,),
         ),
         Revision(
             Wanted(
@@ -105,8 +109,16 @@ HISTORY: Mapping[str, Sequence[Revision]] = {
                 "The aft hold takes 4 000 kg in all, by issue 4 of its data.",
             ),
             holds="SR-AFT",
+            without=(EVENING,),
         ),
-        Revision(Wanted("2026-11-09", "2026-11-16", SORREL, "New here: the hold that is worked by hand.")),
+        Revision(
+            Wanted(
+                "2026-11-09",
+                "2026-11-16",
+                SORREL,
+                "New here: the hold that is worked by hand, and the evening service of Q4-R3 and Q4-R4.",
+            )
+        ),
     ),
 }
 
@@ -138,7 +150,8 @@ class _Bench:
         print(f"{self.code} {number}: {len(ready.text)} characters", file=sys.stderr)
 
     def _prepared(self, revision: Revision) -> release.Addition | Refused:
-        files = dict(self.now)
+        assert set(revision.without) <= set(self.now), revision.without
+        files = {name: text for name, text in self.now.items() if name not in revision.without}
         for name, text, was in revision.edits:
             assert files[name].count(text) == 1, f"“{text}” stands {files[name].count(text)} times in {name}"
             files[name] = files[name].replace(text, was)
