@@ -1,6 +1,7 @@
 """Whether a unit that nobody can get behind is pulled instead, and with what.
 
 People push a unit from the platform, from an empty bay behind it or from free floor at the end of a lane.
+They get to the bay over empty ones, and not past the unit itself.
 Where there is none of these as the run starts, they pull it, if it goes out through a door: they then stand
 on the platform, past where it will come to rest. Nobody pulls from inside, in its path or with no way out.
 The gear must bear the pull and be as long as the run. This is the planner's own reading and shares no code
@@ -16,6 +17,7 @@ from procgen.model.hold import HandMoves, Hold
 from procgen.model.unit import UnitType
 from procgen.model.words import OUTSIDE, Side, Travel
 from procgen.plan.machine import Hop, Machine, door_of
+from procgen.plan.reach import reached_on_foot
 from procgen.units import STANDARD_GRAVITY
 
 DEPTH = Fraction(6, 10)
@@ -66,13 +68,11 @@ def _length(hold: Hold, hops: tuple[Hop, ...]) -> Fraction | None:
 def _behind(machine: Machine, first: Hop, occupied: Iterable[str]) -> bool:
     """Whether people can stand behind a unit as it starts."""
     back = [hop.end for hop in machine.hops.get(first.start, ()) if hop.go is first.go.opposite]
-    taken = set(occupied)
-    for place in back:
-        if place == OUTSIDE:
-            return True
-        bays = machine.excluded.get(place, frozenset({place})) - {first.start}
-        if taken.isdisjoint(bays):
-            return True
+    if OUTSIDE in back:
+        return True
+    reached = reached_on_foot(machine, frozenset(machine.hold.doors), [first.start, *occupied])
+    if not reached.isdisjoint(back):
+        return True
     return not back and _floor_behind(machine.hold, first) >= DEPTH
 
 

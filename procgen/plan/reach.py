@@ -36,22 +36,21 @@ class Reach:
 
     def _chain(self, taken: frozenset[str]) -> frozenset[str]:
         if taken not in self._chains:
-            self._chains[taken] = self._walk(taken)
+            self._chains[taken] = reached_on_foot(self.machine, self.doors, taken)
         return self._chains[taken]
 
-    def _walk(self, taken: frozenset[str]) -> frozenset[str]:
-        machine = self.machine
-        closed = {bay for place in taken for bay in machine.excluded.get(place, ())}
-        left = [
-            name for name, bay in machine.hold.bays.items() if bay.door in self.doors and name not in closed
-        ]
-        seen = set(left)
-        while left:
-            for bay in machine.touching[left.pop()]:
-                if bay not in seen and bay not in closed:
-                    seen.add(bay)
-                    left.append(bay)
-        return frozenset(seen)
+
+def reached_on_foot(machine: Machine, doors: frozenset[str], taken: Iterable[str]) -> frozenset[str]:
+    """The empty bays that people walk to from open doors, with units standing in the `taken` bays."""
+    closed = {bay for place in taken for bay in machine.excluded.get(place, ())}
+    left = [name for name, bay in machine.hold.bays.items() if bay.door in doors and name not in closed]
+    seen = set(left)
+    while left:
+        for bay in machine.touching[left.pop()]:
+            if bay not in seen and bay not in closed:
+                seen.add(bay)
+                left.append(bay)
+    return frozenset(seen)
 
 
 def in_front(machine: Machine, item: str, standing: Mapping[str, str]) -> tuple[str, ...]:

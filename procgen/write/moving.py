@@ -75,16 +75,15 @@ def _pull(step: Push, gear: str, standing: Standing, hold: Hold) -> Said:
     way = hops(step.through, hold)
     end = _end(step, way, standing, hold, phrases.NO_STOP_PULL, phrases.GIVES_WAY_PULL)
     template, direction = _directed(way, phrases.PULL, phrases.PULL_NOWHERE)
+    named = words.pulling_gear(hold, gear)
     text = words.sentences(
-        template.format(
-            direction=direction, crew=step.crew, gear=words.pulling_gear(hold, gear), end=end.words
-        ),
-        phrases.PULL_STAND,
+        template.format(direction=direction, crew=step.crew, gear=named, end=end.words),
         _meanwhile(step, hold),
-        phrases.PULL_LET_GO,
+        phrases.PULL_STAND,
+        phrases.PULL_LET_GO.format(gear=named),
     )
     why = words.sentences(_on_the_way(step, standing, hold), end.care)
-    return Said(text, why, if_not=phrases.PULL_IF_NOT, who=phrases.LOADER)
+    return Said(text, why, if_not=phrases.PULL_IF_NOT.format(gear=named), who=phrases.LOADER)
 
 
 def _directed(way: Sequence[Hop], template: str, nowhere: str) -> tuple[str, str]:

@@ -146,9 +146,9 @@ PUSH_HOLDING = "Hold {controls} meanwhile."
 PUSH_CONTROL = "{control} to {position}"
 PULL = "Pull the unit {direction} with {crew} people and {gear} until {end}."
 PULL_NOWHERE = "Pull the unit with {crew} people and {gear} until {end}."
-PULL_STAND = "All stand on the platform, past where the unit stops."
-PULL_LET_GO = "When it rolls by itself, let go and step out of its way."
-PULL_IF_NOT = "Stop, let go and step aside. Do not use fewer people."
+PULL_STAND = "Those who pull stand on the platform, past where the unit stops."
+PULL_LET_GO = "When it rolls by itself, let go of {gear} and step out of its way."
+PULL_IF_NOT = "Stop, let go of {gear} and step aside. Do not use fewer people."
 PUSH_IF_NOT = "Stop. Do not pull and do not use fewer people."
 
 STOW = Phrase(
@@ -175,7 +175,7 @@ GIVES_WAY_PUSH = "{item} gives way in this direction: hold the unit back yoursel
 GIVES_WAY_PULL = "{item} gives way in this direction: let go in time."
 NO_STOP_PULL = "No stop holds it there: let go in time."
 NO_STOP = "No stop holds it there: watch it and let go in time."
-NO_ROOM = "Nobody has room behind it there: ask the supervisor first how it is started."
+NO_ROOM = "Nobody gets behind it there: ask the supervisor first how it is started."
 NO_STOP_PUSH = "No stop holds it there: hold it back yourselves."
 
 PUSHED_ONE = "The unit pushes {items} down; a spring raises it behind the unit."

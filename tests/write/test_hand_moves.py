@@ -15,7 +15,9 @@ from procgen.plan import choose_units, plan
 from procgen.results.out_of_service import failed, without
 from procgen.results.plan import Plan
 from procgen.results.state import state_at_rest
-from procgen.write import compose
+from procgen.write import compose, phrases
+from procgen.write.moving import push
+from procgen.write.standing import Standing
 from tests.support import demo, demo_hold
 from tests.write.derived import generated, page_of, steps_of
 from tests.write.looking import assert_warnings_in_place
@@ -109,3 +111,29 @@ def test_the_look_along_the_way_leaves_the_crew_in_the_hold_where_people_move_th
     assert said["MR-FWD"] == (
         "Done when everyone has answered and only the crew is in the hold, and nobody in the way."
     )
+
+
+def test_a_pull_says_with_what_from_where_and_when_to_let_go() -> None:
+    """Where nobody gets behind a unit: out it is pulled; along the hold the supervisor is asked."""
+    shown = steps_of(page_of(generated("MR-FWD", Operation.UNLOADING)))
+    pulls = [step for step in shown if step.text.startswith("Pull")]
+    assert len(pulls) == 3
+    assert {step.text for step in pulls} == {
+        "Pull the unit OUT with 5 people and the **pulling strap** until the unit is on the platform."
+        " Hold the **roll-back stop pedal** to DOWN meanwhile."
+        " Those who pull stand on the platform, past where the unit stops."
+        " When it rolls by itself, let go of the **pulling strap** and step out of its way."
+    }
+    assert all("crushed-by-pulled-unit" in step.marks for step in pulls)
+    pushes = [step for step in shown if step.text.startswith("Push")]
+    assert all(phrases.NO_ROOM in step.text for step in pushes)
+    looks = [step.done_when for step in shown if "clear?" in step.text]
+    assert sum("only the crew" in look for look in looks) == len(pushes)
+
+
+def test_gear_is_named_by_its_title_and_unknown_gear_by_its_key() -> None:
+    hold = demo_hold("MR-FWD")
+    standing = Standing(frozenset(), {}, {"u": "23"})
+    said = push(Push("u", 2, ("23", "outside"), gear="hawser"), standing, hold)
+    assert said.text.startswith("Pull the unit OUT with 2 people and the **hawser** until")
+    assert push(Push("u", 2, ("23",), gear="hawser"), standing, hold).text.startswith("Pull the unit with 2")

@@ -7,7 +7,7 @@ from typing import get_args
 
 import pytest
 
-from procgen.model.step import Section, Step, Warn
+from procgen.model.step import Push, Section, Step, Warn
 from procgen.model.words import ControlKind, Operation, RestraintKind, SectionName, Travel
 from procgen.write import phrases
 from procgen.write.matching import verb
@@ -25,7 +25,7 @@ BY_HAND = {
 }
 """The hand actions of the step form, and what each can be done to."""
 
-IN_CODE = {"present", "drive", "push", "stow", "check", "report", "note"}
+IN_CODE = {"present", "drive", "push", "pull", "stow", "check", "report", "note"}
 """Verbs whose words depend on more than a kind; their templates are named constants."""
 
 
@@ -56,7 +56,9 @@ TEMPLATES = _templates()
 
 
 def test_every_verb_has_its_phrase() -> None:
-    verbs = {verb(object.__new__(kind)) for kind in get_args(Step) if kind not in (Section, Warn)}
+    others = [kind for kind in get_args(Step) if kind not in (Section, Warn, Push)]
+    verbs = {verb(object.__new__(kind)) for kind in others}
+    verbs |= {verb(Push("u", 2, (), gear=gear)) for gear in (None, "strap")}
     assert verbs == set(BY_HAND) | IN_CODE
     for name, kinds in BY_HAND.items():
         for kind in kinds:

@@ -1,4 +1,4 @@
-"""Room behind a unit that is pushed: the platform, an empty bay, free floor; else the words say so."""
+"""Room behind a unit that is pushed: the platform, an empty bay within reach, free floor; else it is said."""
 
 from __future__ import annotations
 
@@ -24,15 +24,29 @@ def _room(hold: Hold, through: tuple[str, ...], **units: str) -> bool:
     return has_room_behind(Push("u", 5, through), _standing(u=through[0], **units), hold)
 
 
-def test_room_is_on_the_platform_and_in_an_empty_bay_only() -> None:
-    """By hand from the description: 6 cm of floor beside the bays, a lane from 23 over 22 to 21."""
+def test_room_is_on_the_platform_and_in_an_empty_bay_that_people_get_to() -> None:
+    """By hand from the description: 6 cm of floor beside the bays, a lane from 23 over 22 to 21.
+
+    Past the unit itself nobody gets into the empty bay behind it.
+    """
     hold = demo_hold("MR-FWD")
     assert _room(hold, ("outside", "23"))
-    assert _room(hold, ("22", "23"))
+    assert _room(hold, ("22", "21"))
+    assert not _room(hold, ("22", "21"), other="23")
+    assert not _room(hold, ("22", "23"))
     assert not _room(hold, ("22", "23"), other="21")
     assert not _room(hold, ("21", "22", "23"))
     assert not _room(hold, ("23", "outside"))
     assert not _room(hold, ("23", "22"))
+
+
+def test_people_get_behind_a_unit_through_the_other_row() -> None:
+    """Two rows forward of the doorway (14): from 14L over 13L to 12L and to 12R, behind a unit in 13R."""
+    hold = demo_hold("TR-FWD")
+    assert _room(hold, ("13R", "14R"))
+    assert not _room(hold, ("13R", "14R"), other="13L")
+    assert _room(hold, ("13R", "14R"), other="11L")
+    assert not _room(hold, ("13R", "14R"), other="14L")  # from 14R no one steps to 13L, across the corner
 
 
 @pytest.mark.parametrize(("more", "room"), [("0.5", False), ("0.6", True)])
