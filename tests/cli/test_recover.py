@@ -57,7 +57,7 @@ def test_the_same_as_data(capsys: pytest.CaptureFixture[str]) -> None:
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (("--step", "99"), "SR-AFT, loading has no step 99 (steps: 1 to 47)"),
+        (("--step", "99"), "SR-AFT, loading has no step 99 (steps: 1 to 49)"),
         (("--step", "0"), "has no step 0"),
         (("--step", "2"), "no door is open when this step is done"),
         (("--step", "8", "--mishap", "jammed"), "cannot be that the unit is jammed (can be: power, person)"),
