@@ -35,6 +35,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("now", metavar="B", help="the newer version, or the other station or hold")
     stations_option(parser)
     format_option(parser, "text", "markdown", "json", "html")
+    parser.add_argument(
+        "--anew",
+        action="store_true",
+        help="derive all of a draft again, even what the same program made of the same data in a release",
+    )
     parser.add_argument("--out", type=Path, metavar="FILE", help="write there instead of printing")
 
 
@@ -43,7 +48,7 @@ def run(options: argparse.Namespace) -> int:
     from procgen.cli.versions import Versions
     from procgen.pipeline.differing import reviewed
 
-    versions = Versions(options.stations)
+    versions = Versions(options.stations, options.anew)
     for spelt in (options.was, options.now):
         versions.expect(spelt)
     was, now = versions.side(options.was), versions.side(options.now)

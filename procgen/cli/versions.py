@@ -21,9 +21,13 @@ DRAFT = "draft"
 
 @dataclass
 class Versions:
-    """The versions of a folder of stations; each state of the folder is checked once."""
+    """The versions of a folder of stations; each state of the folder is checked once.
+
+    `anew`: nothing of a draft is taken from its last release, even where it follows from the same.
+    """
 
     folder: Path
+    anew: bool = False
     _revisions: dict[str, Checked] = field(default_factory=dict)
     _said: set[str] = field(default_factory=set)
 
@@ -66,7 +70,7 @@ class Versions:
         code, hold = self._named(checked, found["head"], found["hold"])
         station = station_named(checked, code)
         label = f"{code}, the draft" if which == DRAFT else f"{code} in {which.removeprefix('git:')}"
-        side = draft_side(checked, station, label)
+        side = draft_side(checked, station, label, anew=self.anew)
         return replace(side, version=only_hold(side.version, hold)) if hold else side
 
     def _released(self, code: str, hold: str | None, number: int) -> Side | None:

@@ -18,18 +18,37 @@ from procgen.pipeline.tables import hold_tables, lines_of
 from procgen.results.page import HoldSite, ProcedurePage, StationSite
 from procgen.units import Quantity
 
+_BARE = (
+    "hold",
+    "aircraft",
+    "limits",
+    "pages",
+    "why_no_page",
+    "unit_types",
+    "aircraft_type",
+    "contours",
+)
+"""What `bare_hold_site` fills in."""
+_NONE: Mapping[str, HoldSite] = {}
+
 
 def station_site(
-    checked: Checked, station: Station, *, with_recoveries: bool = False, with_matrices: bool = False
+    checked: Checked,
+    station: Station,
+    *,
+    with_recoveries: bool = False,
+    with_matrices: bool = False,
+    known: Mapping[str, HoldSite] = _NONE,
 ) -> StationSite:
     """Everything one station's site shows.
 
     The ways out of mishaps and what becomes of every position with an item out of service take time to find:
-    they come where asked for.
+    they come where asked for. `known` are holds, by name, that the same program with the same hazards has
+    made before: where data, limits and pages are equal, these two follow again and are taken from there.
     """
     network = checked.network
     holds = tuple(
-        _hold_site(checked, station, name, with_recoveries, with_matrices)
+        _hold_site(checked, station, name, with_recoveries, with_matrices, known.get(name))
         for name in station.holds
         if name in network.holds
     )
@@ -37,9 +56,15 @@ def station_site(
 
 
 def _hold_site(
-    checked: Checked, station: Station, name: str, with_recoveries: bool, with_matrices: bool
+    checked: Checked,
+    station: Station,
+    name: str,
+    with_recoveries: bool,
+    with_matrices: bool,
+    known: HoldSite | None,
 ) -> HoldSite:
     bare = bare_hold_site(checked, station, name)
+    again = known if known is not None and known.out_of_service is not None and _alike(bare, known) else None
     network, hold, table = checked.network, bare.hold, bare.limits
     procedures = list(_procedures(checked, station, name))
     tables = hold_tables(network, station, hold, table, [one.procedure for one in procedures])
@@ -54,13 +79,26 @@ def _hold_site(
         legend=draw.legend_of(hold),
         tables=tables,
         lines=lines_of((hold, network.unit_types, table, tables), checked.documents),
-        recoveries=guides(network, station, bare, procedures) if with_recoveries else (),
+        recoveries=(
+            ()
+            if not with_recoveries
+            else again.recoveries
+            if again is not None
+            else guides(network, station, bare, procedures)
+        ),
         out_of_service=(
-            out_of_service_guide(network, network.holds[name], hold, table, station.mass_unit)
-            if with_matrices
-            else None
+            None
+            if not with_matrices
+            else again.out_of_service
+            if again is not None
+            else out_of_service_guide(network, network.holds[name], hold, table, station.mass_unit)
         ),
     )
+
+
+def _alike(bare: HoldSite, known: HoldSite) -> bool:
+    """Whether all that ways out and matrices rest on is the same: the data, the limits, the pages."""
+    return all(getattr(bare, field) == getattr(known, field) for field in _BARE)
 
 
 def bare_hold_site(checked: Checked, station: Station, name: str) -> HoldSite:

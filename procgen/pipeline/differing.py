@@ -40,18 +40,20 @@ class Side:
     approved: tuple[str, ...] = ()
 
 
-def draft_side(checked: Checked, station: Station, label: str) -> Side:
+def draft_side(checked: Checked, station: Station, label: str, *, anew: bool = False) -> Side:
     """The draft, with what was said in the releases before it and in its answers.
 
-    What was said in a release counts no more for what has changed since the last one.
+    What was said in a release counts no more for what has changed since the last one. Unless derived
+    `anew`, what takes long comes from the last release where it follows from the same (see `record_of`).
     """
-    record = record_of(checked, station)
     chain = checked.chains.get(station.code)
+    last = released_record(chain.last) if chain is not None and chain.last is not None else None
+    record = record_of(checked, station, None if anew else last)
     sealed = {(one.difference, one.seal): _accepted(one, 0) for one in checked.answers.get(station.code, ())}
-    if chain is None or chain.last is None:
+    if chain is None or last is None:
         return Side(version_of(record, label), sealed=sealed)
     count = len(chain.releases)
-    due = {one.identity: seal for one, seal in sealed_differences(released_record(chain.last), record)}
+    due = {one.identity: seal for one, seal in sealed_differences(last, record)}
     accepted = {name: given for name, given in _given(chain, count).items() if name not in due}
     looked = {name: given for name, given in _looked(chain, count).items() if name not in due}
     now = {name: (sealed[name, seal],) for name, seal in due.items() if (name, seal) in sealed}

@@ -16,10 +16,18 @@ from procgen.results.page import StationSite
 from procgen.results.record import Input, Record
 
 
-def record_of(checked: Checked, station: Station) -> Record:
-    """The record of a station's manual as its files say it now."""
-    manual = station_site(checked, station, with_recoveries=True, with_matrices=True)
-    return replace(basis_of(checked, station), manual=manual)
+def record_of(checked: Checked, station: Station, known: Record | None = None) -> Record:
+    """The record of a station's manual as its files say it now.
+
+    `known` is one that was made before. Where the same version of the program made it by the same rules and
+    hazards, the ways out of mishaps and the out-of-service matrices of holds that are equal in all they rest
+    on are taken from it: deriving them again takes most of the time and gives the same.
+    """
+    basis = basis_of(checked, station)
+    same = known is not None and (known.made_by, known.rules) == (basis.made_by, basis.rules)
+    holds = {one.hold.name: one for one in known.manual.holds} if known is not None and same else {}
+    manual = station_site(checked, station, with_recoveries=True, with_matrices=True, known=holds)
+    return replace(basis, manual=manual)
 
 
 def basis_of(checked: Checked, station: Station) -> Record:
