@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
@@ -19,6 +20,7 @@ _KINDS = {
     DifferenceKind.MOVED: "moved",
     DifferenceKind.RENAMED: "renamed",
 }
+_STEP = re.compile(r": step “.*”(?=: |$)")
 _ORDER = tuple(DifferenceClass)
 
 
@@ -47,6 +49,16 @@ class BarLine:
                 return f"Before: {self.was}"
         return f"Was: {self.was}"
 
+    @property
+    def about(self) -> tuple[str, str]:
+        """What has changed and what of it, as paper tells the changes at one place apart.
+
+        The words of a step are left out where what it said follows: the bar stands at it.
+        """
+        subject = _STEP.sub("", self.subject) if self.paper else self.subject
+        thing, _, aspect = subject.rpartition(": ")
+        return thing, aspect
+
 
 @dataclass(frozen=True, slots=True)
 class Bar:
@@ -73,6 +85,26 @@ class Bar:
         head = kinds[0] if count == 1 else f"{count} changes"
         said = ", ".join(classes)
         return capital(head if head == said else f"{head}: {said}")
+
+    @property
+    def papers(self) -> tuple[str, ...]:
+        """What paper says behind that, where nobody can tap: what changed alike once, with all its things."""
+        alike: dict[tuple[str, str], list[str]] = {}
+        for line in self.lines:
+            thing, aspect = line.about
+            alike.setdefault((aspect, line.paper), []).append(thing)
+        return tuple(
+            words
+            for (aspect, paper), things in alike.items()
+            for words in (self._about(things, aspect), paper)
+            if words
+        )
+
+    def _about(self, things: Iterable[str], aspect: str) -> str:
+        if len(self.lines) == 1:
+            return ""
+        named = ", ".join(dict.fromkeys(one for one in things if one))
+        return capital(f"{named}: {aspect}" if named else aspect)
 
 
 @dataclass(frozen=True, slots=True)

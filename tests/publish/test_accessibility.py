@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Page
 
 pytestmark = pytest.mark.browser
 
@@ -22,6 +22,15 @@ PAGES = (
     "N4T/revisions.html",
     "N4T/signal-words.html",
 )
+CHANGED = (
+    "index.html",
+    "changes.html",
+    "holds/MR-FWD-M9.html",
+    "procedures/MR-FWD-unloading.html",
+    "recovery/SR-AFT-loading.html",
+    "out-of-service/SR-AFT.html",
+)
+"""Pages with bars, of a station in which each kind of page has changed."""
 CARD = "N4T/cards/MR-FWD-loading.html"
 
 
@@ -31,12 +40,52 @@ def _violations(page: Page) -> list[tuple[str, str, str]]:
     return [(one["impact"], one["id"], one["nodes"][0]["html"][:120]) for one in found]
 
 
+OPEN = "document.querySelectorAll('details').forEach(e => { e.open = true; })"
+"""What is folded up is looked at too."""
+
+
 @pytest.mark.parametrize("path", PAGES)
 def test_no_kind_of_page_has_a_finding(context: BrowserContext, built: Path, path: str) -> None:
     page = context.new_page()
     page.goto((built / path).as_uri())
-    page.evaluate("document.querySelectorAll('details').forEach(e => { e.open = true; })")
+    page.evaluate(OPEN)
     assert _violations(page) == []
+
+
+@pytest.mark.parametrize("path", CHANGED)
+def test_no_kind_of_page_with_bars_has_a_finding(
+    context: BrowserContext, built_changed: Path, path: str
+) -> None:
+    page = context.new_page()
+    page.goto((built_changed / path).as_uri())
+    page.evaluate(OPEN)
+    assert page.locator(".chg, tr[id^='difference-']").count() > 0
+    assert _violations(page) == []
+
+
+@pytest.mark.parametrize("folder", ["", "draft/"])
+def test_what_changed_since_each_release_has_no_finding(
+    context: BrowserContext, built_releases: Path, folder: str
+) -> None:
+    page = context.new_page()
+    for file in sorted((built_releases / folder).glob("changes*.html")):
+        page.goto(file.as_uri())
+        page.evaluate(OPEN)
+        assert page.locator("tr[id^='difference-']").count() > 0
+        assert _violations(page) == [], file.name
+
+
+def test_the_comparison_has_no_finding_light_or_dark(browser: Browser, comparison: str) -> None:
+    for colours in ("light", "dark"):
+        for width in (360, 1280):
+            page = browser.new_page(
+                viewport={"width": width, "height": 740},
+                color_scheme="dark" if colours == "dark" else "light",
+            )
+            page.goto(comparison)
+            page.evaluate(OPEN)
+            assert _violations(page) == [], (colours, width)
+            page.close()
 
 
 def test_a_short_procedure_has_no_finding(context: BrowserContext, built: Path) -> None:

@@ -2,52 +2,23 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 from playwright.sync_api import Browser
 
-from procgen.disk import packaged
-from procgen.pipeline.differing import Side, reviewed
-from procgen.pipeline.side_by_side import side_by_side
-from procgen.publish import comparison_page
-from tests.diff.versions import AFT, PROCEDURE, STATION, edited, files, version
-
 pytestmark = pytest.mark.browser
-
-
-@pytest.fixture(scope="module")
-def address(tmp_path_factory: pytest.TempPathFactory) -> str:
-    """A comparison with differences of every class, as a file."""
-    first = "  - check: {condition: unit-serviceable, unit: u42}\n"
-    second = "  - check: {condition: unit-as-instructed, unit: u42}\n"
-    texts = edited(
-        (AFT, "combined: 4000 kg", "combined: 4100 kg"),
-        (AFT, "wall: 90 mm", "wall: 95 mm"),
-        (AFT, "name: lock 42", "name: middle lock"),
-        (AFT, '"41": {x: [10.90 m', '"41": {x: [10.92 m'),
-        (PROCEDURE, first + second, second + first),
-        (STATION, "title: Kellbridge", "title: <b>Kell</b>"),
-    )
-    page = comparison_page(
-        side_by_side(reviewed(Side(version(files())), Side(version(texts)))), packaged.templates(), "stations"
-    )
-    path: Path = tmp_path_factory.mktemp("comparison") / "comparison.html"
-    path.write_text(page, "utf-8")
-    return path.as_uri()
 
 
 @pytest.mark.parametrize("scripts", [True, False])
 @pytest.mark.parametrize(("width", "height"), [(1280, 800), (360, 740)])
 def test_everything_shows_and_nothing_runs_over(
-    browser: Browser, address: str, width: int, height: int, scripts: bool
+    browser: Browser, comparison: str, width: int, height: int, scripts: bool
 ) -> None:
     context = browser.new_context(viewport={"width": width, "height": height}, java_script_enabled=scripts)
     page = context.new_page()
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
-    page.goto(address)
-    assert asked == [address]
+    page.goto(comparison)
+    assert asked == [comparison]
     assert page.title() == "K1B → K1B"
     wide = page.locator("html").evaluate("e => e.scrollWidth") if scripts else width
     assert wide <= width
@@ -60,10 +31,10 @@ def test_everything_shows_and_nothing_runs_over(
     context.close()
 
 
-def test_a_class_can_be_taken_out_and_the_page_says_so(browser: Browser, address: str) -> None:
+def test_a_class_can_be_taken_out_and_the_page_says_so(browser: Browser, comparison: str) -> None:
     context = browser.new_context(viewport={"width": 1280, "height": 800}, java_script_enabled=False)
     page = context.new_page()
-    page.goto(address)
+    page.goto(comparison)
     note = page.get_by_text("Some differences are hidden by your choice above.")
     assert not note.is_visible()
     page.locator("#show-wording").uncheck()
