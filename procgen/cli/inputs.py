@@ -41,6 +41,11 @@ def checked_stations(
     return checking.check(loaded, procedures, today)
 
 
+def read_inputs(folder: Path) -> load.Loaded:
+    """A folder of stations as it reads, not checked."""
+    return checking.load_inputs(read_stations(folder))
+
+
 def hold_named(folder: Path, name: str, registration: str | None = None) -> tuple[load.Loaded, Hold | None]:
     """One hold of a folder of stations; with a registration, the variant of it that this aircraft has.
 

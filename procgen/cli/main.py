@@ -75,9 +75,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print(f"procgen: {error}", file=sys.stderr)
         return 2
     except BrokenPipeError:
-        # The reader of our output has gone (`procgen rules | head`): not an error of ours.
+        # The reader of our output has gone (`procgen diff A B | head`). No word about it, but no verdict
+        # either: what was not read to its end must not pass for “nothing owed”.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
+        return 2
     except KeyboardInterrupt:
         print("procgen: stopped", file=sys.stderr)
         return 130

@@ -8,11 +8,12 @@ The JSON and YAML that this prints can be saved as a procedure of a station, or 
 Units that stay aboard are named too; the plan moves none of them that may stay. A position's unit type can
 be given with it, else the first type of the fleet that fits is taken:
 
-  procgen plan MX-AFT --operation loading --positions 33P=PMC,34L=AKE --aboard 35L=AKE,35R
+  procgen plan MX-AFT --operation loading --positions 33P=PMC,33L=AKE --aboard 35L=AKE,35R
 
-With items out of service the steps do without them, and the limits that follow are printed with them:
+With items out of service the steps do without them, and the limits that follow are printed with them; where
+there is no way without them, it says why:
 
-  procgen plan SR-AFT --operation loading --out-of-service lock-41=down stick power
+  procgen plan MX-AFT --operation loading --positions 33L 33R --out-of-service power
 """
 
 from __future__ import annotations

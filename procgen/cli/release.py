@@ -16,6 +16,7 @@ from procgen.cli.options import date_option, day, stations_option
 
 if TYPE_CHECKING:
     from procgen.pipeline.releasing import Refused
+    from procgen.report.places import Documents
 
 SUMMARY = "give out a station's manual as a new revision"
 
@@ -52,13 +53,12 @@ def run(options: argparse.Namespace) -> int:
     return 0
 
 
-def _say_why(refused: Refused, documents: object, root: str, station: str) -> None:
+def _say_why(refused: Refused, documents: Documents, root: str, station: str) -> None:
     from procgen import report
-    from procgen.report.places import Documents
+    from procgen.report.places import shown_place
 
     if refused.findings:
-        found: Documents = documents  # type: ignore[assignment]
-        print(report.findings_text(refused.findings, found, root=root))
+        print(report.findings_text(refused.findings, documents, root=root))
         print("procgen: nothing was released: mend or answer these first", file=sys.stderr)
     review = refused.review
     if review is None:
@@ -70,6 +70,9 @@ def _say_why(refused: Refused, documents: object, root: str, station: str) -> No
         if one.stale is not None:
             print(f"    the answer of {one.stale.by} was given to another state of it")
         print(f"    {one.line}")
-    for answer in review.idle:
-        print(f"The answer to “{answer.difference}” answers no difference: take it out of answers.yaml")
+    wrong = [(one, "answers no difference: take it out") for one in review.idle]
+    wrong += [(one.answer, one.why) for one in refused.unfit]
+    for answer, why in wrong:
+        where = shown_place(answer.place, documents, root)
+        print(f"{where}: the answer to “{answer.difference}” {why}")
     print("procgen: nothing was released: answer these first", file=sys.stderr)

@@ -112,7 +112,7 @@ def check(loaded: load.Loaded, extra: Iterable[Procedure] = (), today: str = NO_
     homeless = [one for file, one in loaded.procedures.items() if file not in placed]
     findings.extend(f for checked in _written(network, (*homeless, *extra)) for f in checked.findings)
     chains = release.chains(loaded.releases)
-    findings += release.all_gone(loaded.answers, chains)
+    findings += [*release.all_gone(loaded.answers, chains), *release.waiting(loaded.answers, chains)]
     for chain in chains.values():
         findings += [*chain.findings, *release.check_dates(chain, today)]
     found = tuple(_once(findings))

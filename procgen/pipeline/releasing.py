@@ -31,10 +31,13 @@ class Wanted:
 
 @dataclass(frozen=True, slots=True)
 class Refused:
-    """Why nothing was released: findings to mend, differences to answer, answers that answer nothing."""
+    """Why nothing was released: findings to mend, differences to answer, answers that answer nothing, and
+    answers that nobody can have given.
+    """
 
     findings: tuple[Finding, ...] = ()
     review: release.Review | None = None
+    unfit: tuple[release.Unfit, ...] = ()
 
 
 def chain_of(checked: Checked, station: str) -> Chain:
@@ -73,8 +76,10 @@ def prepare_release(checked: Checked, station: Station, wanted: Wanted) -> relea
         )
     last = released_record(chain.last) if chain.last is not None else None
     review = review_of(checked.answers.get(chain.station, ()), chain, last, record)
-    if review.owing or review.idle:
-        return Refused(review=review)
+    since = chain.last.release.date if chain.last is not None else ""
+    unfit = release.unfit(review.given, wanted.author, wanted.date, since)
+    if review.owing or review.idle or unfit:
+        return Refused(review=review, unfit=unfit)
     about = Release(
         station=station.code,
         number=len(chain.releases) + 1,
@@ -143,9 +148,9 @@ def prepare_approval(
         raise ProcgenError(f"{chain.station} has no revision {number} (revisions: {known})")
     released = chain.releases[number - 1]
     about = released.release
-    if _same(by, about.author):
+    if release.same_person(by, about.author):
         raise ProcgenError(f"{by} is the author of revision {number}: somebody else approves it")
-    if any(_same(one.by, by) for one in released.approvals):
+    if any(release.same_person(one.by, by) for one in released.approvals):
         raise ProcgenError(f"{by} has approved revision {number} already")
     if date < about.date:
         raise ProcgenError(f"approved on {date}, before revision {number} was released ({about.date})")
@@ -168,11 +173,6 @@ def prepare_approval(
         differences=differences,
     )
     return release.approval_added(chain, approval)
-
-
-def _same(one: str, other: str) -> bool:
-    """Whether two names are one person's: capitals and spaces tell nobody apart."""
-    return "".join(one.split()).casefold() == "".join(other.split()).casefold()
 
 
 def _accepted(chain: Chain, number: int) -> tuple[tuple[str, ...], str]:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from procgen.release import chain as _chain
 from procgen.release import standing as _standing
 from procgen.release.adding import Addition, approval_added, previous_of, release_added
-from procgen.release.chain import all_gone, chains, read_chain
+from procgen.release.chain import all_gone, chains, read_chain, waiting
 from procgen.release.codec import RecordError
 from procgen.release.files import LIST_FILE
-from procgen.release.gate import Owing, Review, review
+from procgen.release.gate import Owing, Review, Unfit, review, same_person, unfit
 from procgen.release.record import identity, read_record, record_text, sha256
 from procgen.release.standing import EXPIRED_RULE, check_dates, in_force, standings
 
@@ -23,6 +23,7 @@ __all__ = [
     "Owing",
     "RecordError",
     "Review",
+    "Unfit",
     "all_gone",
     "approval_added",
     "chains",
@@ -35,6 +36,9 @@ __all__ = [
     "record_text",
     "release_added",
     "review",
+    "same_person",
     "sha256",
     "standings",
+    "unfit",
+    "waiting",
 ]

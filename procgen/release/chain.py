@@ -28,6 +28,7 @@ from procgen.release.record import identity, sha256
 from procgen.results.release import Approval, Chain, Released, ReleaseList
 
 RULES: Mapping[str, str] = {
+    "answers-in-no-release": "Answers to differences are carried by no release.",
     "release-altered": "A released file is not what it was when it was released.",
     "release-missing": "A released file is not there any more.",
     "release-out-of-order": "A release does not follow the one before it.",
@@ -66,6 +67,31 @@ def all_gone(answers: Mapping[str, Sequence[Answer]], known: Mapping[str, Chain]
                 Severity.ERROR,
                 f"put back the folder {station}/{FOLDER} from version control or a copy; if nothing was ever"
                 " released, take the answers out",
+            )
+
+
+def waiting(answers: Mapping[str, Sequence[Answer]], known: Mapping[str, Chain]) -> Iterator[Finding]:
+    """Answers that no release carries, of stations that have released something; by the station's code.
+
+    They wait for the next release. Where the last releases were taken away, and out of the list as well, they
+    are also the one trace that is left of them.
+    """
+    for station, given in answers.items():
+        chain = known.get(station)
+        if chain is None or chain.findings or not chain.releases:
+            continue
+        carried = {one for released in chain.releases for one in released.release.answers}
+        fresh = [one for one in given if one not in carried]
+        if fresh:
+            last = chain.releases[-1].release
+            count = "1 answer" if len(fresh) == 1 else f"{len(fresh)} answers"
+            yield Finding(
+                "answers-in-no-release",
+                f"{count} of {station} in no release; the last is revision {last.number} of {last.date}",
+                fresh[0].place,
+                Severity.ADVICE,
+                f"release them with the next revision; if revision {last.number} was not the last one,"
+                f" put back what is gone from {station}/{FOLDER} from version control or a copy",
             )
 
 

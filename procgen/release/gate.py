@@ -42,6 +42,38 @@ class Review:
     idle: tuple[Answer, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Unfit:
+    """An answer that accepts nothing, and why: a half sentence that follows “the answer”."""
+
+    answer: Answer
+    why: str
+
+
+def unfit(given: Iterable[Answer], author: str, date: str, since: str) -> tuple[Unfit, ...]:
+    """The answers that nobody can have given to what a release changes.
+
+    Such are those of the release's own author, who cannot accept what they wrote; those given after the day
+    of the release, `date`; and those given before the day of the last one, `since` (empty where there is
+    none), when there was nothing yet to compare with. Dates are ISO 8601 texts.
+    """
+    return tuple(Unfit(one, why) for one in given for why in _unfit(one, author, date, since))
+
+
+def _unfit(one: Answer, author: str, date: str, since: str) -> Iterable[str]:
+    if same_person(one.by, author):
+        yield f"is by {one.by}, the author of the release: somebody else accepts it"
+    if one.date > date:
+        yield f"is of {one.date}, after the day of the release ({date})"
+    if one.date < since:
+        yield f"is of {one.date}, before the last release ({since}) that it compares with"
+
+
+def same_person(one: str, other: str) -> bool:
+    """Whether two names are one person's: capitals and spaces tell nobody apart."""
+    return "".join(one.split()).casefold() == "".join(other.split()).casefold()
+
+
 def review(
     differences: Iterable[tuple[Difference, str]], answers: Iterable[Answer], spent: Iterable[Answer]
 ) -> Review:

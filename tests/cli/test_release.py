@@ -196,3 +196,62 @@ def test_a_revision_has_a_whole_number(
         main(["approve", "S3C", "--as", "B", "--stations", str(stations), "--", number])
     assert ended.value.code == 2
     assert "is no number of a revision: write 1, 2, 3" in capsys.readouterr().err
+
+
+def test_answers_that_nobody_can_have_given_are_refused_each_with_its_place(
+    stations: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """By the author himself, dated ahead, dated before there was anything to compare with."""
+    assert release(stations, "2026-03-01") == 0
+    change(stations, "lock-21, rails], max: {K: 900 kg}", "lock-21, rails], max: {K: 950 kg}")
+    assert release(stations, "2026-06-01") == 1
+    lines = [line.strip() for line in capsys.readouterr().out.splitlines() if "- {difference:" in line]
+    for by, date, why in (
+        ("i. sorrel  (invented)", "2026-05-30", "the author of the release: somebody else accepts it"),
+        ("R. Quill (invented)", "2030-01-01", "after the day of the release (2026-06-01)"),
+        ("R. Quill (invented)", "2026-02-28", "before the last release (2026-03-01)"),
+    ):
+        filled = [
+            line.replace("NAME", by).replace("YYYY-MM-DD", date).replace("WHY", "Data.") for line in lines
+        ]
+        text = "answers:\n" + "".join(f"  {line}\n" for line in filled)
+        (stations / "S3C" / "answers.yaml").write_text(text, "utf-8")
+        assert release(stations, "2026-06-01") == 1
+        told = capsys.readouterr().out
+        assert told.count(why) == len(lines), told
+        assert "S3C/answers.yaml:2:5: the answer to " in told
+    assert not (stations / "S3C" / "releases" / "002.json").exists()
+
+
+def test_releases_taken_away_with_their_lines_in_the_list_leave_the_answers_as_a_trace(
+    stations: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert release(stations, "2026-03-01") == 0
+    releases = stations / "S3C" / "releases"
+    first = {path.name: path.read_text("utf-8") for path in releases.iterdir()}
+    change(stations, "lock-21, rails], max: {K: 900 kg}", "lock-21, rails], max: {K: 950 kg}")
+    assert release(stations, "2026-06-01") == 1
+    lines = [line.strip() for line in capsys.readouterr().out.splitlines() if "- {difference:" in line]
+    filled = [
+        line.replace("NAME", "R. Quill").replace("YYYY-MM-DD", "2026-05-30").replace("WHY", "Data.")
+        for line in lines
+    ]
+    (stations / "S3C" / "answers.yaml").write_text(
+        "answers:\n" + "".join(f"  {line}\n" for line in filled), "utf-8"
+    )
+    assert release(stations, "2026-06-01") == 0
+    capsys.readouterr()
+    history = ["history", "S3C", "--stations", str(stations)]
+    assert main(history) == 0
+    assert "in no release" not in capsys.readouterr().out
+    for path in releases.iterdir():
+        path.unlink()
+    for name, text in first.items():
+        (releases / name).write_text(text, "utf-8")
+    assert main(history) == 0
+    assert "in no release; the last is revision 1 of 2026-03-01" in capsys.readouterr().out
+    main(["check", str(stations)])
+    assert "S3C/answers.yaml:2:5: advice: " in capsys.readouterr().out
+    shutil.rmtree(releases)
+    assert main(history) == 1
+    assert "S3C has no releases, and answers to what differs from one" in capsys.readouterr().out
