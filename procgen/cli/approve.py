@@ -31,12 +31,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Approve; 1 when the chain of releases has findings."""
     from procgen import report
-    from procgen.cli.inputs import one_line, releases_of, station_folder
+    from procgen.cli.inputs import one_line, releases_of, remark, station_folder
     from procgen.disk.releases import add, writing
     from procgen.pipeline.releasing import prepare_approval
     from procgen.release import LIST_FILE
 
     name = one_line(options.name, "the name")
+    words = remark(options.remark, "the remark")
     with writing(station_folder(options.stations, options.station)) as releases:
         chain = releases_of(options.stations, options.station)
         if chain.findings:
@@ -44,7 +45,7 @@ def run(options: argparse.Namespace) -> int:
             print("procgen: nothing was approved: mend the releases first", file=sys.stderr)
             return 1
         looked_at = options.differences.strip().lower()
-        ready = prepare_approval(chain, options.revision, name, options.date, options.remark, looked_at)
+        ready = prepare_approval(chain, options.revision, name, options.date, words, looked_at)
         add(releases, ready.name, ready.text, ready.lists, LIST_FILE)
     print(f"{releases / ready.name}: revision {options.revision} approved by {name}")
     return 0

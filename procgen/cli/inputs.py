@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+import unicodedata
 from collections.abc import Mapping
 from dataclasses import replace
 from difflib import get_close_matches
@@ -19,6 +20,11 @@ from procgen.model.station import Station
 from procgen.model.step import Procedure
 from procgen.pipeline import checking
 from procgen.results.release import Chain
+
+_STRANGE = ("Cc", "Cf", "Cs")
+"""Unicode's categories of what no text of ours holds: control, format and half characters."""
+_JOINERS = "\u200c\u200d"
+"""Format characters that some scripts are written with."""
 
 
 def checked_stations(
@@ -90,8 +96,23 @@ def releases_of(folder: Path, code: str) -> Chain:
 
 
 def one_line(text: str, what: str) -> str:
-    """What was given on the command line, on one line. Raises `ProcgenError` where nothing is."""
-    found = " ".join(text.split())
+    """What was given on the command line, on one line.
+
+    Raises `ProcgenError` where nothing is, and where something cannot be printed: control characters, signs
+    that turn the direction of writing, halves of characters.
+    """
+    found = remark(text, what)
     if not found:
         raise ProcgenError(f"{what} is empty: say it in words")
+    return found
+
+
+def remark(text: str, what: str) -> str:
+    """The same of a text that may be empty."""
+    found = " ".join(text.split())
+    strange = next((c for c in found if unicodedata.category(c) in _STRANGE and c not in _JOINERS), None)
+    if strange is not None:
+        raise ProcgenError(
+            f"{what} has a character in it that cannot be printed (U+{ord(strange):04X}): leave it out"
+        )
     return found

@@ -18,13 +18,17 @@ def write_whole(path: Path, text: str) -> None:
 
     The text is written beside the file, brought to the disk, and renamed over it; then the folder is
     brought to the disk too. A process that is killed meanwhile leaves at most a hidden file behind.
-    Raises `ProcgenError` when the disk refuses.
+    Raises `ProcgenError` when the disk refuses, or when a character of the text cannot be written.
     """
+    try:
+        data = text.encode("utf-8")
+    except UnicodeEncodeError as error:
+        raise ProcgenError(f"cannot write {path}: a character in it is none of Unicode's") from error
     beside = path.parent / f"{_HALF}{os.getpid()}-{path.name}"
     try:
         handle = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o644)
         try:
-            _write_all(handle, text.encode("utf-8"))
+            _write_all(handle, data)
             os.fsync(handle)
         finally:
             os.close(handle)

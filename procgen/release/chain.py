@@ -104,6 +104,10 @@ class _Reading:
     listed: ReleaseList = field(default_factory=ReleaseList)
     releases: list[Released] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
+    has_list: bool = False
+    """Whether there is a list that can be read: without one nothing can be missing in it."""
+    altered: frozenset[str] = frozenset()
+    """The files that are not as they were released."""
 
     def read(self) -> None:
         """Compare the files with the list, then each release with the one before it."""
@@ -114,17 +118,18 @@ class _Reading:
                 )
         else:
             self._read_list()
-        altered = set(self._altered())
+        self.altered = frozenset(self._altered())
         for name in sorted(self.files, key=lambda one: (release_number(one) or 0, one)):
-            if release_number(name) is not None and name not in altered:
+            if release_number(name) is not None and name not in self.altered:
                 self._read_release(name)
         self._gaps()
-        self._settle(altered)
+        self._settle()
 
-    def _settle(self, altered: set[str]) -> None:
+    def _settle(self) -> None:
         """A file that was being written is there by now, or it was never written."""
         coming = self.listed.coming
-        arrived = dict([coming]) if coming and coming[0] in self.files and coming[0] not in altered else {}
+        there = coming and coming[0] in self.files and coming[0] not in self.altered
+        arrived = dict([coming]) if coming and there else {}
         self.listed = ReleaseList({**self.listed.files, **arrived})
 
     def say(self, rule: str, name: str, message: str, suggestion: str) -> None:
@@ -135,19 +140,21 @@ class _Reading:
     def _read_list(self) -> None:
         try:
             self.listed = read_list(self.files[LIST_FILE])
+            self.has_list = True
         except RecordError as error:
             self.say("release-altered", LIST_FILE, f"the list of releases cannot be read: {error}", _RESTORE)
 
     def _altered(self) -> Iterator[str]:
         """The files that are not as the list has them; each is named."""
         coming = dict([self.listed.coming]) if self.listed.coming else {}
+        released = {digest: name for name, digest in self.listed.files.items()}
         for name, text in self.files.items():
             known = self.listed.files.get(name) or coming.get(name)
             if name == LIST_FILE:
                 continue
             if known is None:
                 yield name
-                if LIST_FILE in self.files:
+                if self.has_list:
                     self.say(
                         "release-unlisted",
                         name,
@@ -156,7 +163,11 @@ class _Reading:
                     )
             elif sha256(text) != known:
                 yield name
-                self.say("release-altered", name, f"“{name}” was altered after it was released", _RESTORE)
+                other = released.get(sha256(text))
+                if other is not None:
+                    self._out_of_order(name, f"holds what was released as “{other}”")
+                else:
+                    self.say("release-altered", name, f"“{name}” was altered after it was released", _RESTORE)
         for name in self.listed.files:
             if name not in self.files:
                 self.say("release-missing", name, f"“{name}” was released and is gone", _RESTORE)
@@ -180,11 +191,11 @@ class _Reading:
             )
 
     def _follows(self, number: int, previous: str) -> bool:
-        before = self.files.get(release_file(number - 1))
+        name = release_file(number - 1)
         if number == 1:
             return previous == ""
-        # A release whose forerunner is gone cannot be judged; that it is gone is said elsewhere.
-        return before is None or sha256(before) == previous
+        # A release whose forerunner is gone or altered cannot be judged; that it is so is said elsewhere.
+        return name not in self.files or name in self.altered or sha256(self.files[name]) == previous
 
     def _approvals(self, number: int, text: str) -> Iterator[Approval]:
         names = [name for name in self.files if (approval_numbers(name) or (0,))[0] == number]
@@ -209,7 +220,8 @@ class _Reading:
 
     def _gaps(self) -> None:
         """Numbers run from 1 without a gap. Where the list misses one too, nobody else has said so."""
-        there = {number for name in self.files if (number := release_number(name)) is not None}
+        known = {*self.listed.files, *(self.listed.coming or ())[:1]} if self.has_list else set(self.files)
+        there = {number for name in self.files if (number := release_number(name)) and name in known}
         for number in range(1, max(there, default=0)):
             name = release_file(number)
             if number not in there and name not in self.listed.files:

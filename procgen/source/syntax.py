@@ -71,6 +71,10 @@ _KNOWN: tuple[tuple[str, Words], ...] = (
         ),
     ),
     (
+        r"expected the node content, but found '<stream end>'",
+        Words("a bracket is opened and not closed", "close it, or delete it"),
+    ),
+    (
         r"expected the node content",
         Words("a bracket closes what was not opened", "delete it, or open it before"),
     ),

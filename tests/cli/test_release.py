@@ -149,6 +149,19 @@ def test_nothing_is_released_while_the_check_finds_anything(
         (["approve", "S3C", "1", "--as", " "], "the name is empty"),
         (["history", "S3"], "there is no station S3"),
         (
+            ["approve", "S3C", "1", "--as", "A\x1b[31mB"],
+            "the name has a character in it that cannot be printed",
+        ),
+        (["approve", "S3C", "1", "--as", "A\udcff"], "the name has a character in it that cannot"),
+        (
+            ["approve", "S3C", "1", "--as", "A", "--remark", "B\0"],
+            "the remark has a character in it that cannot",
+        ),
+        (
+            ["release", "S3C", "--effective", "2099-03-01", "--reason", "R\u202e", "--author", "A"],
+            "the reason has a character in it that cannot be printed (U+202E)",
+        ),
+        (
             ["release", "S3C", "--effective", "2020-03-01", "--reason", "R", "--author", "A"],
             "before the day of",
         ),

@@ -73,7 +73,12 @@ def test_answers_without_any_release_tell_that_the_whole_folder_is_gone() -> Non
 def test_reordered_files_are_named_even_with_a_list_made_to_match(first: int, second: int) -> None:
     one, other = release_file(first), release_file(second)
     files = {**WHOLE, one: WHOLE[other], other: WHOLE[one]}
-    assert found(files)[one] == {"release-altered"}
+    assert {name: found(files)[name] for name in (one, other)} == {
+        one: {"release-out-of-order"},
+        other: {"release-out-of-order"},
+    }
+    says = " ".join(finding.message for finding in read_chain(CODE, files).findings)
+    assert f"“{one}” holds what was released as “{other}”" in says
     digests = {name: sha256(text) for name, text in files.items() if name != LIST_FILE}
     files[LIST_FILE] = list_text(ReleaseList(digests))
     assert "release-out-of-order" in found(files)[one]
@@ -103,6 +108,15 @@ def test_a_file_put_in_by_hand_is_named() -> None:
     forged = approval_of(read_chain(CODE, WHOLE), 3)
     assert found({**WHOLE, forged.name: forged.text}) == {forged.name: {"release-unlisted"}}
     assert found({**WHOLE, "notes.txt": "x"}) == {"notes.txt": {"release-unlisted"}}
+
+
+def test_only_what_was_done_is_named_and_not_what_follows_from_it() -> None:
+    altered = {**WHOLE, "001.json": WHOLE["001.json"].replace("Reason 1.", "Reason X.")}
+    assert found(altered) == {"001.json": {"release-altered"}}
+    cut = {**WHOLE, "002.json": WHOLE["002.json"][:-40]}
+    assert found(cut) == {"002.json": {"release-altered"}}
+    assert found({**WHOLE, LIST_FILE: "{"}) == {LIST_FILE: {"release-altered"}}
+    assert found({**WHOLE, "005.json": "{}"}) == {"005.json": {"release-unlisted"}}
 
 
 def test_a_list_from_before_the_last_release_is_named() -> None:

@@ -14,6 +14,7 @@ from typing import Any
 import pytest
 
 from procgen.diagnostics import ProcgenError
+from procgen.disk.atomic import write_whole
 from procgen.disk.releases import RELEASES, add, read_releases, writing
 from procgen.release import LIST_FILE, Addition, read_chain
 from tests.release.chains import CODE, approval_of, release_of
@@ -153,3 +154,10 @@ def test_bytes_that_are_no_text_are_found_and_not_stumbled_over(tmp_path: Path) 
     put(tmp_path, release_of(chain(tmp_path)))
     (tmp_path / RELEASES / "001.json").write_bytes(b"\xff\xfe\x00")
     assert [one.rule for one in chain(tmp_path).findings] == ["release-altered"]
+
+
+def test_a_text_that_cannot_be_written_touches_nothing(tmp_path: Path) -> None:
+    file = tmp_path / "file.json"
+    with pytest.raises(ProcgenError, match="cannot write"):
+        write_whole(file, "a\udcff")
+    assert list(tmp_path.iterdir()) == []

@@ -120,6 +120,7 @@ def test_a_file_that_holds_nothing(text: str) -> None:
         ("a:\n  - b\n - c\n", 3, 2, "does not fit the indents"),
         ("a: @x\n", 1, 4, "cannot begin with “@”"),
         ("a: ]\n", 1, 4, "closes what was not opened"),
+        ("a:\n  - {b: [\n", 3, 1, "a bracket is opened and not closed"),
         ('a: "\\q"\n', 1, 6, "“\\q” means nothing"),
         ("a: >x\n  y\n", 1, 5, "this is not YAML"),
         ("a: \x00\n", 1, 4, "a character that text cannot hold"),
