@@ -270,3 +270,24 @@ steps:
   - check: {latched: rear-door, by: second-person}
   - check: {latched: front-door, by: second-person}
 """
+
+PULL_OUT = """\
+procedure: p
+hold: MR-FWD
+operation: unloading
+units:
+  u23: {type: AKH, bay: "23"}
+aboard:
+  u22: {type: AKH, bay: "22"}
+steps:
+  - open: forward-door
+  - lower: forward-sill-lock
+  - lower: aft-sill-lock
+  - check: path-clear
+  - pull: {unit: u23, crew: 5, with: pulling-strap, hold: {stop-pedal: down}, through: ["23", outside]}
+  - raise: forward-sill-lock
+  - raise: aft-sill-lock
+  - close: forward-door
+  - check: {latched: forward-door, by: closer}
+  - check: {latched: forward-door, by: second-person}
+"""

@@ -359,6 +359,9 @@ DRIVES = [
         "crew: 2, through: [outside, 2R]",
         "crew: 2",
     ),
+    slip("pull-above-rating", "pull out", "", "", "pull:", ("pull: 1 000 N", "pull: 556 N")),
+    slip("nowhere-to-pull-from", "pull out", "", "", "pull:", ("length: 2.0 m", "length: 1.72 m")),
+    slip("crew-too-small", "pull out", "crew: 5", "crew: 4", "crew: 4"),
     slip(
         "wrong-control-held",
         "row in",

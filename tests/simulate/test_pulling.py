@@ -11,27 +11,8 @@ import pytest
 
 from procgen.diagnostics import Finding
 from tests.simulate.bench import bench
+from tests.simulate.procedures import PULL_OUT as OUT
 
-OUT = """\
-procedure: p
-hold: MR-FWD
-operation: unloading
-units:
-  u23: {type: AKH, bay: "23"}
-aboard:
-  u22: {type: AKH, bay: "22"}
-steps:
-  - open: forward-door
-  - lower: forward-sill-lock
-  - lower: aft-sill-lock
-  - check: path-clear
-  - pull: {unit: u23, crew: 5, with: pulling-strap, hold: {stop-pedal: down}, through: ["23", outside]}
-  - raise: forward-sill-lock
-  - raise: aft-sill-lock
-  - close: forward-door
-  - check: {latched: forward-door, by: closer}
-  - check: {latched: forward-door, by: second-person}
-"""
 MOVE = "crew: 5, with: pulling-strap, hold: {stop-pedal: down}"
 AFT = """\
 procedure: p

@@ -11,7 +11,7 @@ from procgen.diagnostics import Severity
 from procgen.simulate import RULES
 from tests.simulate.bench import PROCEDURE, bench, found
 from tests.simulate.kinds import MIX_IN, MIX_OUT, SECT_IN, SECT_OUT
-from tests.simulate.procedures import ROW_IN, ROW_OUT, TWIN_IN, TWIN_OUT, YARD_IN
+from tests.simulate.procedures import PULL_OUT, ROW_IN, ROW_OUT, TWIN_IN, TWIN_OUT, YARD_IN
 from tests.simulate.slips import SLIPS, Slip
 
 CLEAN = {
@@ -20,6 +20,7 @@ CLEAN = {
     "twin in": TWIN_IN,
     "twin out": TWIN_OUT,
     "yard in": YARD_IN,
+    "pull out": PULL_OUT,
     "sect in": SECT_IN,
     "sect out": SECT_OUT,
     "mix in": MIX_IN,
