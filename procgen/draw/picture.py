@@ -1,7 +1,7 @@
 """Place what changes from step to step on a layout: units, the way, labels, people, captions.
 
-Labels go to the first free place beside what they name; where there is none, the name goes into the
-caption. Nothing that carries text lies on anything else that does.
+Where there is no free place for a name beside what it names, it goes into the caption. Nothing that carries
+text lies on anything else that does.
 """
 
 from __future__ import annotations
@@ -10,7 +10,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
-from procgen.draw.frame import LINE, TEXT, Box, around, text_width, wrapped
+from procgen.draw.frame import LINE, Box, around, text_width, wrapped
+from procgen.draw.labels import Label, in_unit, named, soft_lines
 from procgen.draw.layout import Layout
 from procgen.draw.scene import Scene
 from procgen.model.hold import Hold
@@ -20,14 +21,6 @@ from procgen.model.words import OUTSIDE, Stand
 _PERSON = (10.0, 15.0)
 _SIGN = 16.0
 """Room for a sign at the start of a caption."""
-
-
-@dataclass(frozen=True, slots=True)
-class Label:
-    """Lines of text and the box they take; centred in it."""
-
-    lines: tuple[str, ...]
-    box: Box
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +71,7 @@ def picture(hold: Hold, unit_types: Mapping[str, UnitType], plan: Layout, scene:
     person = _person(hold, plan, scene, [*taken, *way_boxes])
     if person is not None:
         taken.append(person)
-    soft = _soft(plan)
+    soft = soft_lines(plan)
     names: list[tuple[str, Label]] = []
     left_over: list[str] = []
     for name in scene.touched:
@@ -86,7 +79,7 @@ def picture(hold: Hold, unit_types: Mapping[str, UnitType], plan: Layout, scene:
             continue
         spot = plan.spots.get(name)
         title = hold.restraints[name].title
-        label = _named(title, spot, plan.sheet, [*taken, *way_boxes], soft) if spot else None
+        label = named(title, spot, plan.sheet, [*taken, *way_boxes], soft) if spot else None
         if label is None:
             left_over.append(hold.restraints[name].title)
         else:
@@ -114,27 +107,9 @@ def _units(hold: Hold, unit_types: Mapping[str, UnitType], plan: Layout, scene: 
         lines = (*wrapped(name, box.width - 12, bold=True), planned.unit_type if planned else "")
         text = tuple(line for line in lines if line)[:3]
         width = max(text_width(line, bold=True) for line in text)
-        label = Label(text, _in_unit(box, width, LINE * len(text), taken))
+        label = Label(text, in_unit(box, width, LINE * len(text), taken))
         taken.append(label.box)
         yield UnitBox(name, box, label, name == moving)
-
-
-_SHIFTS = sorted(
-    ((du, dv) for du in range(-60, 61, 4) for dv in range(-60, 61, 4)),
-    key=lambda off: (abs(off[0]) + abs(off[1]), off),
-)
-
-
-def _in_unit(unit: Box, width: float, height: float, taken: list[Box]) -> Box:
-    """Room for a unit's name: in its middle, or as near to it as no symbol and no bay's name stands."""
-    u, v = unit.middle
-    middle = around(u, v + 3, width, height)
-    if not any(middle.overlaps(other) for other in taken):
-        return middle
-    shifted = [around(u + du, v + 3 + dv, width, height) for du, dv in _SHIFTS]
-    free = [box for box in shifted if not any(box.overlaps(other) for other in taken)]
-    inside = [box for box in free if box.within(unit)]
-    return next(iter([*inside, *free]), middle)
 
 
 def _place_box(plan: Layout, hold: Hold, place: str, way: tuple[str, ...]) -> Box | None:
@@ -196,58 +171,6 @@ def _way(plan: Layout, scene: Scene, units: tuple[UnitBox, ...]) -> tuple[tuple[
         end = (u, goal.bottom - inside) if from_v > v else (u, goal.top + inside)
     # Off the middle, where the symbols on a shared edge and the units' names stand.
     return tuple((pu + _OFF, pv + _OFF) for pu, pv in _straight([*points, end]))
-
-
-def _soft(plan: Layout) -> list[Box]:
-    """Thick lines that a label had better not lie on: walls and rails."""
-    f = plan.floor
-    walls = [
-        Box(f.left - 2, f.top, f.left + 2, f.bottom),
-        Box(f.right - 2, f.top, f.right + 2, f.bottom),
-        Box(f.left, f.top - 2, f.right, f.top + 2),
-        Box(f.left, f.bottom - 2, f.right, f.bottom + 2),
-    ]
-    rails = [Box(*edge.start, *edge.end).grown(1.5) for edges in plan.lines.values() for edge in edges]
-    return walls + rails
-
-
-def _wishes() -> tuple[tuple[float, float, int, int, float], ...]:
-    """Where a label may go: cost, slip along, side across, side along, distance; cheapest first."""
-    slips = (0.0, 8.0, -8.0, 16.0, -16.0, 24.0, -24.0, 34.0, -34.0)
-    found = []
-    for near in (3.0, 7.0, 12.0, 18.0):
-        for slip in slips:
-            found += [(near + abs(slip) * 0.5, slip, 0, side, near) for side in (1, -1)]
-            found += [(near + 1 + abs(slip) * 0.5, slip, side, 0, near) for side in (1, -1)]
-    return tuple(sorted(found, key=lambda wish: wish[0]))
-
-
-_WISHES = _wishes()
-
-
-def _named(title: str, spot: Box, sheet: Box, taken: list[Box], soft: list[Box]) -> Label | None:
-    """A label in the nearest free place around a symbol, on one to three lines."""
-    for obstacles in ([*taken, *soft], taken):
-        for lines in dict.fromkeys(wrapped(title, width, bold=True) for width in (200.0, 76.0, 48.0)):
-            wide = max(text_width(line, bold=True) for line in lines)
-            high = TEXT + LINE * (len(lines) - 1) + 1
-            label = _free(spot, wide, high, sheet, obstacles)
-            if label is not None:
-                return Label(lines, label)
-    return None
-
-
-def _free(spot: Box, wide: float, high: float, sheet: Box, obstacles: list[Box]) -> Box | None:
-    u, v = spot.middle
-    for _, slip, across, along, near in _WISHES:
-        if across:
-            at = (u + across * (spot.width / 2 + near + wide / 2), v + slip)
-        else:
-            at = (u + slip, v + along * (spot.height / 2 + near + high / 2))
-        box = around(*at, wide, high)
-        if box.within(sheet) and not any(box.overlaps(other) for other in obstacles):
-            return box
-    return None
 
 
 _PACES = sorted((abs(du) + abs(dv), du, dv) for du in range(-100, 101, 5) for dv in range(-60, 61, 5))

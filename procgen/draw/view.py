@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from html import escape
 
 from procgen.draw.frame import LINE, Box
+from procgen.draw.labels import Label
 from procgen.draw.layout import Layout
 from procgen.draw.names import bay_words, larger
-from procgen.draw.picture import Label, Picture
+from procgen.draw.picture import Picture
 from procgen.draw.scene import Scene
 from procgen.draw.symbols import glyph
 from procgen.model.hold import Hold

@@ -12,8 +12,9 @@ from pathlib import Path
 from procgen.publish.address import checked_address
 from procgen.publish.builder import build_site
 from procgen.publish.comparison import comparison_page
+from procgen.publish.home import home_tree
 from procgen.publish.links import BrokenLink, broken_links
-from procgen.publish.manual import home_tree, station_tree
+from procgen.publish.manual import station_tree
 from procgen.results.edition import Edition
 from procgen.results.page import StationSite
 

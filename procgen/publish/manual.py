@@ -1,10 +1,9 @@
-"""The writer's manual: a plain Markdown tree and a plain builder's file for a station, and for the home."""
+"""The writer's manual: a plain Markdown tree and a plain builder's file for a station."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from jinja2 import Environment
 
@@ -35,27 +34,16 @@ from procgen.publish.folds import parts
 from procgen.publish.hold_order import order_words
 from procgen.publish.limit_rows import OPERATION_WORDS, accepted, refused
 from procgen.publish.limits_page import limits_shown
-from procgen.publish.navigation import SHEETS, builder_file, navigation
+from procgen.publish.navigation import builder_file, navigation, sheets
 from procgen.publish.out_of_service import matrix_shown
 from procgen.publish.recoveries import ShownGuide, guide_for
 from procgen.publish.rendering import environment, source
 from procgen.publish.short_procedures import procedures_shown
 from procgen.publish.stable import stable_pages
 from procgen.publish.together import together
-from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP
+from procgen.publish.words import DEMONSTRATION, PREVAIL, STOP, closing
 from procgen.results.edition import Edition
 from procgen.results.page import HoldSite, ProcedurePage, StationSite
-
-
-@dataclass(frozen=True, slots=True)
-class HoldRow:
-    """One hold on the home page, with the stations that work it."""
-
-    name: str
-    title: str
-    aircraft: str
-    positions: tuple[str, ...]
-    stations: tuple[str, ...]
 
 
 def station_tree(
@@ -111,10 +99,10 @@ def station_tree(
                 tree[f"docs/recovery/{page.name}.md"] = _recovery_page(env, edition, hold, page, guide)
         tree.update(_out_of_service_pages(env, edition, hold, bars))
     tree.update(stable_pages(env, edition, tuple(tree)))
-    tree.update(_sheets(env))
+    tree.update(sheets(env))
     control = control_of(edition, "index.html")
     standing = f" {control.mark}" if control.mark else ""
-    footer = f"{station.code}. {control.revision}.{standing} {_closing(station.demonstration)}"
+    footer = f"{station.code}. {control.revision}.{standing} {closing(station.demonstration)}"
     tree["mkdocs.yml"] = builder_file(f"{station.code} {station.title}", footer, navigation(edition))
     return tree
 
@@ -136,45 +124,6 @@ def _refuse_twins(site: StationSite) -> None:
         raise ProcgenError(
             f"station {site.station.code} has two procedures called {twins[0]}: rename the hand-written one"
         )
-
-
-def home_tree(shown: Sequence[StationSite | Edition], templates: Mapping[str, str]) -> Mapping[str, str]:
-    """The home over all stations: a site of its own, whose stations lie in folders beside it."""
-    env = environment(templates)
-    editions = [as_edition(one) for one in shown]
-    sites = [one.site for one in editions]
-    demonstration = any(site.station.demonstration for site in sites)
-    holds = {hold.hold.name: hold for site in sites for hold in site.holds}
-    rows = tuple(
-        HoldRow(
-            name,
-            hold.hold.title,
-            hold.aircraft,
-            tuple(hold.hold.positions),
-            tuple(s.station.code for s in sites if any(h.hold.name == name for h in s.holds)),
-        )
-        for name, hold in holds.items()
-    )
-    page = env.get_template("home.md").render(
-        sites=sites,
-        controls={one.site.station.code: control_of(one, "index.html") for one in editions},
-        edition=None,
-        holds=rows,
-        demonstration=demonstration,
-        demonstration_words=DEMONSTRATION,
-        prevail=PREVAIL,
-        station=None,
-    )
-    airline = sites[0].airline if sites else "Hold loading procedures"
-    return {
-        "docs/index.md": page,
-        **_sheets(env),
-        "mkdocs.yml": builder_file(airline, _closing(demonstration), [{"Stations": "index.md"}]),
-    }
-
-
-def _closing(demonstration: bool) -> str:
-    return f"{DEMONSTRATION}. {PREVAIL}" if demonstration else PREVAIL
 
 
 def _page(env: Environment, template: str, edition: Edition, file: str, **more: object) -> str:
@@ -304,7 +253,3 @@ def _out_of_service_pages(
         file = f"{folder}/{short.name}.html"
         pages[f"docs/{file}"] = _page(env, "short.html", edition, file, procedure=short, **common)
     return pages
-
-
-def _sheets(env: Environment) -> dict[str, str]:
-    return {f"docs/assets/{name}": source(env, name) for name in (*SHEETS, "short.css")}

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import yaml
+from jinja2 import Environment
 
 from procgen.publish.changes import changes_file
+from procgen.publish.rendering import source
 from procgen.publish.words import capital
 from procgen.results.edition import Edition
 
@@ -79,3 +81,8 @@ def builder_file(name: str, footer: str, navigation: Sequence[object]) -> str:
         "nav": list(navigation),
     }
     return yaml.safe_dump(settings, sort_keys=False, allow_unicode=True, width=100)
+
+
+def sheets(env: Environment) -> dict[str, str]:
+    """The style sheets that a site brings along, by path."""
+    return {f"docs/assets/{name}": source(env, name) for name in (*SHEETS, "short.css")}

@@ -62,3 +62,8 @@ def length(quantity: Quantity) -> str:
 def limit_text(quantity: Quantity) -> str:
     """A limit as it is written, or where it is computed cut to a whole number of its unit."""
     return quantity.written or quantity.down()
+
+
+def closing(demonstration: bool) -> str:
+    """What stands at the foot of every page."""
+    return f"{DEMONSTRATION}. {PREVAIL}" if demonstration else PREVAIL
