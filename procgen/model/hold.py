@@ -221,6 +221,11 @@ class Restraint:
     grips: bool = False
     place: Place = field(default=NOWHERE, compare=False)
 
+    @property
+    def at_start(self) -> RestraintState:
+        """How it stands where a procedure begins and no unit is held by it: as the one before it left it."""
+        return self.closing_state or self.at_rest if self.by_hand else self.at_rest
+
 
 @dataclass(frozen=True, slots=True)
 class Position:

@@ -50,13 +50,13 @@ class State:
 def state_at_rest(hold: Hold, units: Mapping[str, str] | None = None) -> State:
     """The hold closed and at rest, with `units` (unit to bay) standing secured in their bays.
 
-    Every restraint stands at rest, save that those which hold a loaded bay are raised, and that one which a
-    unit stands over, because its bay covers both places beside it, is down where no spring would press
-    against the unit; controls are at rest, panels and doors closed, nobody inside, nothing confirmed. This
-    is where a procedure starts.
+    Every restraint stands at rest, and one that must be left otherwise where its bays are vacant stands so;
+    save that those which hold a loaded bay are raised, and that one which a unit stands over, because its bay
+    covers both places beside it, is down where no spring would press against the unit; controls are at rest,
+    panels and doors closed, nobody inside, nothing confirmed. This is where a procedure starts.
     """
     aboard = dict(units or {})
-    restraints = {name: item.at_rest for name, item in hold.restraints.items()}
+    restraints = {name: item.at_start for name, item in hold.restraints.items()}
     for bay in aboard.values():
         for item in stood_over(hold, bay):
             if not (hold.restraints[item].returns_by_spring or hold.restraints[item].fixed):

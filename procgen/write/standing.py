@@ -65,7 +65,7 @@ def standing_at_start(procedure: Procedure, hold: Hold) -> Standing:
     units = {unit.name: unit.bay for unit in procedure.aboard.values()}
     if procedure.operation is Operation.UNLOADING:
         units.update((unit.name, unit.bay) for unit in procedure.units.values())
-    raised = {name for name, item in hold.restraints.items() if item.at_rest is RestraintState.RAISED}
+    raised = {name for name, item in hold.restraints.items() if item.at_start is RestraintState.RAISED}
     for bay in units.values():
         raised.update(hold.positions[bay].held_by if bay in hold.positions else ())
     for one in procedure.out_of_service:

@@ -6,9 +6,10 @@ from itertools import groupby
 
 import pytest
 
-from procgen.model.step import Drive, Stow
-from procgen.model.words import Operation
+from procgen.model.step import Drive, Procedure, Stow
+from procgen.model.words import Operation, RestraintState
 from procgen.results.plan import Plan
+from procgen.simulate import simulate
 from tests.deck import deck, deck_hold
 from tests.plan.planning import planned
 
@@ -42,3 +43,11 @@ def test_nobody_carries_pieces_while_the_power_is_on() -> None:
             if getattr(step, "control", "") == "power-switch":
                 on = getattr(step, "position", "") == "on"
             assert not (on and isinstance(step, Stow))
+
+
+def test_loading_begins_as_unloading_left_the_hold() -> None:
+    emptied = made(Operation.UNLOADING, None)
+    procedure = Procedure("u", "LD7", emptied.operation, emptied.units, emptied.steps)
+    left = simulate(deck_hold(), deck().network.unit_types, procedure, emptied.start).final.restraints
+    assert left["lock-31"] is RestraintState.RAISED  # its place is vacant
+    assert made(Operation.LOADING, None).start.restraints == left
