@@ -200,9 +200,11 @@ class _Finding:
             if one.identity in self.causes:
                 continue
             places = [side.place for side in (one.was, one.now) if side is not None and side.place.file]
-            for edit in self.edits.edits:
-                if any(_touches(edit, place) for place in places):
-                    self._add(one, Cause(CauseKind.INPUT, (edit.number,)))
+            numbers = tuple(
+                edit.number for edit in self.edits.edits if any(_touches(edit, place) for place in places)
+            )
+            if numbers:
+                self._add(one, Cause(CauseKind.TOGETHER if len(numbers) > 1 else CauseKind.INPUT, numbers))
 
     def _derived(self) -> None:
         """What `Derive` does not give comes from whatever changed the data and procedures of its hold.

@@ -41,6 +41,7 @@ RESTRAINT = by_case(TIGHTENED, LOOSENED, CHANGED, LOOSENED, "one restraint fewer
 ANOTHER = everything(CHANGED, "another way of doing the same")
 WORDS = everything(WORDING, "words only")
 PLACES = everything(LOOSENED, "where things stand decides what counts together, and either way can loosen")
+RECKONED = everything(LOOSENED, "what is reckoned rests on it, and either way can loosen")
 LOADED_OTHERWISE = everything(LOOSENED, "other limits and other work hold for loose pieces than for units")
 INSIDE = by_case(
     LOOSENED,

@@ -8,6 +8,7 @@ from typing import Any
 
 from procgen.diagnostics import NOWHERE, Place
 from procgen.diff.direction import UNKNOWN, Direction
+from procgen.diff.direction_kinds import INSIDE
 from procgen.diff.directions import direction_of
 from procgen.diff.order import moved
 from procgen.diff.shape import (
@@ -152,14 +153,17 @@ def value(at: At, was: Any, now: Any) -> Iterator[Difference]:
 
 def came_or_went(at: At, was: object, now: object) -> Difference:
     """Something that only one side has."""
-    added, removed = at.direction.added, at.direction.removed
+    direction = at.direction
+    added, removed = direction.added, direction.removed
+    if direction is INSIDE and rank(now if was is None else was) == 0:
+        # Worked from outside, or no more: either way nobody goes in for it.
+        added = removed = DifferenceClass.CHANGED
     if was is None:
         here = at.down(now=now)
-        return make(here, DifferenceKind.ADDED, added, at.direction.because(added), None, in_words(now), None)
+        return make(here, DifferenceKind.ADDED, added, direction.because(added), None, in_words(now), None)
     here = at.down(was=was)
-    return make(
-        here, DifferenceKind.REMOVED, removed, at.direction.because(removed), in_words(was), None, None
-    )
+    why = direction.because(removed)
+    return make(here, DifferenceKind.REMOVED, removed, why, in_words(was), None, None)
 
 
 def make(

@@ -12,7 +12,7 @@ from procgen.results.hold_tables import HoldTables
 from procgen.results.load_limits import Most
 from procgen.results.page import PageWarning, ProcedurePage
 from procgen.units import of
-from tests.diff.versions import AFT, STATION, edited, files, version
+from tests.diff.versions import AFT, STATION, edited, explain, files, version
 
 
 def test_a_warning_that_applies_to_a_step_no_more_is_called_by_its_title() -> None:
@@ -62,3 +62,36 @@ def test_what_is_derived_from_a_hold_comes_from_the_edits_of_its_data_or_from_th
         compare(was, _zoned(version(files()), 4100)), input_edits(files(), files()), derive_site
     )
     assert [one.causes for one in alike.differences] == [(Cause(CauseKind.PROGRAM),)]
+
+
+def test_a_restraint_worked_by_hand_from_outside_sends_nobody_in() -> None:
+    by_switch, by_hand = "lowered-by: {guide-switch: forward}\n    powered: true", "moved-by: hand"
+    outside, inside = (
+        edited((AFT, by_switch, f"{by_hand}\n    reached-from: {where}")) for where in ("outside", "inside")
+    )
+    identity = "SR-AFT/restraints/side-guide/reached-from"
+    for was, now, classed in (
+        (files(), outside, DifferenceClass.CHANGED),
+        (outside, files(), DifferenceClass.CHANGED),
+        (files(), inside, DifferenceClass.LOOSENED),
+        (inside, files(), DifferenceClass.TIGHTENED),
+        (outside, inside, DifferenceClass.LOOSENED),
+    ):
+        found = {one.identity: one for one in compare(version(was), version(now)).differences}
+        assert found[identity].classed is classed
+        assert ("nobody" in found[identity].why) == (classed is not DifferenceClass.LOOSENED)
+
+
+def test_edits_that_cannot_be_made_alone_are_one_cause_together() -> None:
+    was = "lowered-by: {guide-switch: forward}\n    powered: true"
+    texts = edited((AFT, was, "moved-by: hand\n    reached-from: outside"))
+    found = explain(files(), texts).differences
+    reached = next(one for one in found if one.identity == "SR-AFT/restraints/side-guide/reached-from")
+    assert [cause.kind for cause in reached.causes] == [CauseKind.TOGETHER]
+
+
+def test_where_a_zone_lies_says_why_either_way_can_loosen() -> None:
+    texts = edited((AFT, "x: [12.20 m, 14.40 m], combined", "x: [12.20 m, 14.00 m], combined"))
+    (found,) = compare(version(files()), version(texts)).differences
+    assert found.classed is DifferenceClass.LOOSENED
+    assert found.why == "where things stand decides what counts together, and either way can loosen"
