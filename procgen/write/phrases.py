@@ -107,15 +107,11 @@ LOOK_AT_LATCH: Mapping[Looker, Phrase] = {
         LOADER,
     ),
     Looker.SECOND: Phrase(
-        "Look at the latch of {item} too.",
+        "Look at the latch of {item} too. It stays closed from now on.",
         "Done when somebody who did not close the door has seen the latch closed.",
         "Do not call the hold done. Tell the supervisor.",
         SECOND_PERSON,
     ),
-}
-LATCH_WHY: Mapping[Looker, str] = {
-    Looker.CLOSER: "A door can look shut, with its handle in place, and not be latched.",
-    Looker.SECOND: "If the door is opened again, both looks are due again.",
 }
 CHECK_UNNAMED = Phrase("Check: {name}.")
 REPORT_UNNAMED = Phrase("Report: {name}.")

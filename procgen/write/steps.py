@@ -67,8 +67,7 @@ class StepWords:
             case CheckItems():
                 return self._check_items(step)
             case CheckLatch(door, by):
-                said = _said(phrases.LOOK_AT_LATCH[by], item=words.item(self.hold, door))
-                return replace(said, why=phrases.LATCH_WHY[by])
+                return _said(phrases.LOOK_AT_LATCH[by], item=words.item(self.hold, door))
             case Note(text):
                 return Said(text)
             case _:

@@ -245,7 +245,10 @@ def test_two_persons_look_at_the_latch_of_a_door_that_was_closed(operation: Oper
     said = [(step.text, step.who) for step in steps_of(page_of(generated("SR-AFT", operation)))]
     at = said.index(("Close the **aft cargo door**.", "loader"))
     assert said[at + 1] == ("Look at the latch of the **aft cargo door**, not only at its handle.", "loader")
-    assert said[at + 2] == ("Look at the latch of the **aft cargo door** too.", "second person")
+    assert said[at + 2] == (
+        "Look at the latch of the **aft cargo door** too. It stays closed from now on.",
+        "second person",
+    )
     assert said[at + 3][0].startswith("Tell the supervisor")
 
 
