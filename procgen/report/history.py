@@ -13,6 +13,8 @@ _NOT_KNOWN = "how it stands is not known, for the releases are not in order"
 def history_text(chain: Chain, standings: Mapping[int, Standing]) -> str:
     """One paragraph for each revision, the newest first; one without a standing is told as not known."""
     if not chain.releases:
+        if chain.findings:
+            return f"what {chain.station} has released cannot be told, for the releases are not in order"
         return f"{chain.station} has released nothing."
     return "\n\n".join(_paragraph(one, standings.get(one.release.number)) for one in reversed(chain.releases))
 
