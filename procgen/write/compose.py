@@ -177,9 +177,11 @@ class _Composing:
         ]
 
     def _earliest(self, required: RequiredCheck, needed_at: int) -> int:
-        """Where a check stands that must come after other steps: as soon as it can, in the same section."""
+        """Where a check stands that must come after other steps: as soon as it can, in the same block."""
         after = [index for index in self._after(required) if index < needed_at]
-        start, _ = self._section_of(needed_at)
+        start, end = self._section_of(needed_at)
+        blocks = (c.start for c in cycles(self.planned, start, end) if c.start <= needed_at < c.end)
+        start = next(blocks, start)
         if not after:
             return needed_at
         return max(start, after[-1] + 1)

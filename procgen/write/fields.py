@@ -26,7 +26,8 @@ _SENTENCE = re.compile(r"(?<=[.!?”])\s+(?=[A-Z{*])")
 class Situation:
     """What fields are filled from: the procedure, its hold, how the hold stands, the step's unit.
 
-    `by_hand`: the next unit to move is pushed by people, some of whom are in the hold meanwhile.
+    `by_hand`: the next unit to move is pushed by people, some of whom are in the hold meanwhile. `closing`:
+    the door that is closed next; empty where none is.
     """
 
     procedure: Procedure
@@ -34,6 +35,7 @@ class Situation:
     standing: Standing
     unit: str = ""
     by_hand: bool = False
+    closing: str = ""
 
 
 def filled(text: str, situation: Situation) -> str:
@@ -115,11 +117,12 @@ def _nobody(situation: Situation) -> str:
 
 
 def _sill_up(situation: Situation) -> str:
-    """What must stand up before the doors that were opened may close."""
-    doors = situation.hold.doors
+    """What must stand up before the door that is closed next may close; else before any that was opened."""
+    doors, closing = situation.hold.doors, situation.closing
+    concerned = [closing] if closing in doors else _opened(situation)
     needed = [
         name
-        for door in dict.fromkeys(_opened(situation))
+        for door in concerned
         for name, state in doors[door].close_needs.items()
         if state is RestraintState.RAISED
     ]

@@ -23,6 +23,7 @@ from procgen.write.standing import (
     Standing,
     after,
     last_inside,
+    next_closed,
     next_move_by_hand,
     standing_at_start,
     standing_in,
@@ -113,7 +114,8 @@ class _Page:
     def _step(self, index: int, block: Block) -> PageStep:
         step = self.procedure.steps[index]
         by_hand = next_move_by_hand(self.procedure.steps, index)
-        now = Situation(self.procedure, self.hold, self.standings[index], unit_of(step), by_hand)
+        closing = next_closed(self.procedure.steps, index, self.hold)
+        now = Situation(self.procedure, self.hold, self.standings[index], unit_of(step), by_hand, closing)
         said = self.words.say(step, now, block.unit)
         return PageStep(
             number=self.numbers[index],

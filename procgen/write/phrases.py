@@ -99,6 +99,8 @@ CHECK_RAISED_BY_HAND = Phrase("Check that {items} {are} up.", "", "Raise what is
 CHECK_LOWERED_BY_HAND = Phrase("Check that {items} {are} down.", "", "Lower what is up.", LOADER)
 CHECK_FITTED = Phrase("Check that {items} {are} fitted.", "", "Fit what is removed.", LOADER)
 CHECK_REMOVED = Phrase("Check that {items} {are} removed.", "", "Remove what is fitted.", LOADER)
+LOOK = "Check that "
+BOTH_LOOKS = "{first}, and that {second}"
 LOOK_AT_LATCH: Mapping[Looker, Phrase] = {
     Looker.CLOSER: Phrase(
         "Look at the latch of {item}, not only at its handle.",

@@ -12,6 +12,7 @@ from itertools import pairwise
 from procgen.model.hold import Hold, Restraint
 from procgen.model.step import (
     Check,
+    Close,
     Drive,
     Fit,
     Lower,
@@ -134,6 +135,12 @@ def next_move_by_hand(steps: Sequence[Step], index: int) -> bool:
     return isinstance(following, Push) and following.gear is None
 
 
+def next_closed(steps: Sequence[Step], index: int, hold: Hold) -> str:
+    """The door that is closed next, from this step on; empty where none is."""
+    closed = (step.target for step in steps[index:] if isinstance(step, Close))
+    return next((target for target in closed if target in hold.doors), "")
+
+
 def _moved(
     standing: Standing, unit: str, held: Mapping[str, str], through: Sequence[str], hold: Hold
 ) -> Standing:
@@ -173,11 +180,17 @@ def beyond(place: str, go: Travel, hold: Hold) -> str:
 
 
 def in_the_way(hop: Hop, standing: Standing, hold: Hold) -> Iterator[Restraint]:
-    """The raised restraints that stop this move, in the order of the description."""
+    """The raised restraints that stop this move, in the order of the description.
+
+    For a unit over several rows also those that lie on floor which it sweeps: between bays that share floor
+    with the places it moves between.
+    """
+    places = {hop.start, hop.end}
+    swept = places.union(*(hold.overlapping(place) for place in places if place in hold.bays))
     for item in hold.restraints.values():
         if item.between is None or item.name not in standing.raised or hop.go not in item.stops:
             continue
-        if set(item.between) == {hop.start, hop.end}:
+        if swept.issuperset(item.between):
             yield item
 
 

@@ -181,6 +181,23 @@ class StepWords:
         )
 
     def _check_items(self, step: CheckItems) -> Said:
+        nets = [name for name in step.items if self._is_net(name)]
+        others = [name for name in step.items if name not in nets]
+        if not (nets and others):
+            return self._look(step)
+        first, second = (self._look(replace(step, items=tuple(some))) for some in (others, nets))
+        return replace(
+            first,
+            text=phrases.BOTH_LOOKS.format(
+                first=first.text.removesuffix("."), second=second.text.removeprefix(phrases.LOOK)
+            ),
+            if_not=words.sentences(first.if_not, second.if_not),
+        )
+
+    def _is_net(self, name: str) -> bool:
+        return name in self.hold.restraints and self.hold.restraints[name].kind is RestraintKind.NET
+
+    def _look(self, step: CheckItems) -> Said:
         by_hand = all(
             self.hold.restraints[name].by_hand for name in step.items if name in self.hold.restraints
         )
@@ -191,10 +208,7 @@ class StepWords:
             (RestraintState.LOWERED, False): phrases.CHECK_LOWERED,
         }
         phrase = table[step.state, by_hand]
-        if all(
-            name in self.hold.restraints and self.hold.restraints[name].kind is RestraintKind.NET
-            for name in step.items
-        ):
+        if all(self._is_net(name) for name in step.items):
             raised = step.state is RestraintState.RAISED
             phrase = phrases.CHECK_FITTED if raised else phrases.CHECK_REMOVED
         return _said(phrase, items=words.items(self.hold, step.items), are=words.are(step.items))

@@ -9,9 +9,11 @@ import pytest
 from procgen.lint.reading import Reading
 from procgen.model.step import Check, Drive, Procedure, Stow, Warn
 from procgen.model.words import Operation
+from procgen.results.page import PageStep
 from procgen.write import compose
 from tests.deck import deck, deck_hold
 from tests.plan.planning import planned
+from tests.write.derived import page_of, steps_of
 
 
 def composed(operation: Operation, positions: tuple[str, ...] | None) -> Procedure:
@@ -41,3 +43,32 @@ def test_the_check_asks_for_it_where_both_doors_are_opened() -> None:
     bare = replace(procedure, steps=tuple(step for step in procedure.steps if not isinstance(step, Warn)))
     reading = Reading(bare, deck_hold(), deck().network.hazards)
     assert "work-at-two-doors" in {hazard.name for hazard, _ in reading.met}
+
+
+def said(positions: tuple[str, ...] | None, operation: Operation = Operation.LOADING) -> list[PageStep]:
+    return steps_of(page_of(composed(operation, positions), deck_hold(), deck().network))
+
+
+def test_a_look_along_a_sill_names_what_stands_at_that_sill() -> None:
+    looks = [
+        step for step in said(("11L", "51")) if step.text.startswith("From outside, look along the sill")
+    ]
+    assert ["sill latch" in step.done_when for step in looks] == [True, False]  # the bulk door has none
+
+
+def test_a_pallet_pushes_down_what_lies_on_the_floor_that_it_sweeps() -> None:
+    (into,) = [step for step in said(("22P",)) if "until the unit touches" in step.text]
+    assert "pushes the **sill stop** down" in into.why  # it stands between outside and 21L
+
+
+def test_what_concerns_the_stowing_stands_with_the_first_loose_load() -> None:
+    procedure = composed(Operation.LOADING, ("11L", "31P", "52"))
+    asked = procedure.steps.index(Check("stowing-agreed"))
+    assert max(at for at, step in enumerate(procedure.steps) if isinstance(step, Drive)) < asked
+    assert asked < next(at for at, step in enumerate(procedure.steps) if isinstance(step, Stow))
+
+
+def test_nets_are_removed_and_locks_are_down_in_one_look() -> None:
+    (look,) = [step for step in said(("11L", "52")) if "are down" in step.text]
+    assert look.text.endswith("are down, and that the **door net** and the **section net** are removed.")
+    assert look.if_not == "Lower what is up. Remove what is fitted."
