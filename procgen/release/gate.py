@@ -10,8 +10,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from procgen.model.answer import Answer
-from procgen.release.codec import canonical
 from procgen.results.difference import Difference, DifferenceClass
+from procgen.results.difference_rows import answer_line
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,8 +25,7 @@ class Owing:
     @property
     def line(self) -> str:
         """The line that answers it, ready to be filled in and pasted into the station's `answers.yaml`."""
-        name = canonical(self.difference.identity)
-        return f'- {{difference: {name}, seal: "{self.seal}", by: NAME, date: "YYYY-MM-DD", reason: WHY}}'
+        return answer_line(self.difference, self.seal)
 
 
 @dataclass(frozen=True, slots=True)

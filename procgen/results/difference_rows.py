@@ -127,9 +127,12 @@ def by_number(comparison: Comparison) -> Mapping[int, InputEdit]:
 
 
 def answer_line(difference: Difference, seal: str) -> str:
-    """The line of `answers.yaml` that accepts a difference; what is left to fill in is in capitals."""
+    """The line of `answers.yaml` that accepts a difference; what is left to fill in is in capitals.
+
+    The blanks stand in quotes: a reason is a sentence, and a comma in it would end the value.
+    """
     name = json.dumps(difference.identity, ensure_ascii=False)
-    return f'- {{difference: {name}, seal: "{seal}", by: NAME, date: "YYYY-MM-DD", reason: WHY}}'
+    return f'- {{difference: {name}, seal: "{seal}", by: "NAME", date: "YYYY-MM-DD", reason: "WHY"}}'
 
 
 def headline(comparison: Comparison) -> str:

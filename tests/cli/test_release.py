@@ -83,7 +83,7 @@ def test_what_was_loosened_is_answered_before_it_is_released(
     filled = [
         line.replace("NAME", "R. Quill (invented)")
         .replace("YYYY-MM-DD", "2026-05-30")
-        .replace("WHY", "Data.")
+        .replace("WHY", "By the data: all of it, as on page 5-2.")
         for line in lines
     ]
     answers = stations / "S3C" / "answers.yaml"

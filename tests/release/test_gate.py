@@ -25,7 +25,7 @@ def test_only_what_is_loosened_owes_an_answer() -> None:
     found = review([(LOOSE, "s1"), *((one, "x") for one in others)], (), ())
     assert [one.difference for one in found.owing] == [LOOSE]
     assert found.owing[0].line == (
-        '- {difference: "SR-AFT/limit/41", seal: "s1", by: NAME, date: "YYYY-MM-DD", reason: WHY}'
+        '- {difference: "SR-AFT/limit/41", seal: "s1", by: "NAME", date: "YYYY-MM-DD", reason: "WHY"}'
     )
 
 
