@@ -148,7 +148,18 @@ def _stands(task: Task) -> Mapping[str, str]:
 def _why_unreached(machine: Machine, found: Unreached) -> Reason:
     item = found.touch.what
     bays = {name: bay for name, bay in found.standing.items() if bay != OUTSIDE}
-    units = ", ".join(in_front(machine, item, bays)) or "the closed door"
+    before_it = in_front(machine, item, bays)
+    units = ", ".join(before_it) or "the closed door"
     verb = "raised" if found.touch.to == RestraintState.RAISED else "lowered"
     message = f"{item_title(machine.hold, item)} cannot be {verb}: it is out of reach past {units}"
+    came = next((move for move in machine.hold.restraints[item].guides if _came(move, before_it, bays)), None)
+    if came is not None and found.touch.to != RestraintState.RAISED:
+        message += (
+            f"; it must be up to guide a unit from {came[0]} to {came[1]}, where the unit then stands before"
+            " it: let it be worked from outside or by a control, or pushed down by the unit"
+        )
     return Reason(message, machine.hold.restraints[item].place)
+
+
+def _came(move: tuple[str, str], units: Sequence[str], bays: Mapping[str, str]) -> bool:
+    return any(bays[unit] == move[1] for unit in units)

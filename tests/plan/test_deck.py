@@ -10,8 +10,8 @@ from procgen.model.step import Drive, Procedure, Stow
 from procgen.model.words import Operation, RestraintState
 from procgen.results.plan import Plan
 from procgen.simulate import simulate
-from tests.deck import deck, deck_hold
-from tests.plan.planning import planned
+from tests.deck import deck, deck_hold, deck_with
+from tests.plan.planning import planned, refused
 
 SUBSETS = [
     None,
@@ -51,3 +51,15 @@ def test_loading_begins_as_unloading_left_the_hold() -> None:
     left = simulate(deck_hold(), deck().network.unit_types, procedure, emptied.start).final.restraints
     assert left["lock-31"] is RestraintState.RAISED  # its place is vacant
     assert made(Operation.LOADING, None).start.restraints == left
+
+
+def test_a_guide_that_nobody_can_lower_any_more_says_why_it_is_up() -> None:
+    by_hand = "lowered-by: {guide-switch: lower}, powered: true, guides: [[outside, 21L], [outside, 22P]]"
+    hand = "moved-by: hand, reached-from: inside, at-rest: lowered, guides: [[outside, 21L], [outside, 22P]]"
+    network = deck_with(by_hand, hand).network
+    (reason,) = refused(network.holds["LD7"], network.unit_types, Operation.LOADING, ("11L",))
+    assert reason.message == (
+        "left row guide cannot be lowered: it is out of reach past u11L; it must be up to guide a unit from"
+        " outside to 21L, where the unit then stands before it: let it be worked from outside or by a"
+        " control, or pushed down by the unit"
+    )
