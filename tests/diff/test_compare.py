@@ -183,6 +183,8 @@ def test_a_step_that_moved_is_a_move() -> None:
     ("find", "expected"),
     [
         ("  - check: locks-verified\n", "loosened removed"),
+        ("  - check: {latched: aft-door, by: closer}\n", "loosened removed"),
+        ("  - check: {latched: aft-door, by: second-person}\n", "loosened removed"),
         ("  - warning: phone-near-fuelling\n", "loosened removed"),
         ("  - raise: lock-41\n", "loosened removed"),
         ("  - report: damage-told\n", "loosened removed"),

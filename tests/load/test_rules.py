@@ -75,6 +75,25 @@ SHAPE = [
         "moved-by",
         "reached-from: inside",
     ),
+    Slip("missing-key", STEPS, ", by: second-person}", "}", "check", "by: second-person"),
+    Slip("missing-key", STEPS, "{latched: aft-door, by: closer}", "{by: closer}", "by", "latched: DOOR"),
+    Slip(
+        "contradicting-keys",
+        STEPS,
+        "{condition: unit-serviceable, unit: u42}",
+        "{condition: unit-serviceable, by: closer}",
+        "by",
+        "delete “by”",
+    ),
+    Slip(
+        "contradicting-keys",
+        STEPS,
+        "aft-door, by: closer",
+        "aft-door, by: closer, unit: u42",
+        "unit",
+        "latched",
+    ),
+    Slip("unknown-word", STEPS, "by: closer", "by: loader", "loader", "closer"),
     Slip(
         "missing-key", STEPS, "{condition: unit-serviceable, unit: u42}", "{unit: u42}", "check", "condition"
     ),
