@@ -38,10 +38,12 @@ def test_a_record_names_every_file_it_was_made_from_and_no_other() -> None:
     assert set(record("N4T").inputs) == {
         "<hazards.yaml>",
         "N4T/station.yaml",
+        *(f"N4T/procedures/{one.name}.yaml" for one in record("N4T").manual.station.procedures),
         "fleet/fleet.yaml",
         *(f"fleet/holds/{one.hold.name}.yaml" for one in record("N4T").manual.holds),
     }
     assert "K1B/procedures/sr-aft-two-units.yaml" in record("K1B").inputs
+    assert "N4T/procedures/sr-aft-evening.yaml" in record("N4T").inputs
     assert record("N4T").inputs["N4T/station.yaml"].text == demo_files()["N4T/station.yaml"]
 
 
