@@ -20,7 +20,7 @@ from procgen.results.difference import (
 )
 from procgen.results.page import PageBlock, ProcedurePage
 
-_SECURING = frozenset({"check", "checkitems", "raise", "fit", "close", "report", "note", "say"})
+_SECURING = frozenset({"check", "checkitems", "checklatch", "raise", "fit", "close", "report", "note", "say"})
 """Verbs of steps that make safe: one that goes loosens, one that comes tightens."""
 _WORKING = frozenset({"open", "lower", "remove", "setcontrol", "present", "drive", "push", "stow", "section"})
 """Verbs of steps that do the work: what they leave unsafe shows in the steps that secure."""
