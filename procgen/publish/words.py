@@ -38,8 +38,9 @@ def heading(text: str) -> Markup:
 
 
 def capital(text: str) -> str:
-    """The text with a capital letter at its start."""
-    return text[:1].upper() + text[1:]
+    """The text with a capital letter at its start; a name with figures in it stays as it is painted."""
+    first = text.partition(" ")[0]
+    return text if any(map(str.isdigit, first)) else text[:1].upper() + text[1:]
 
 
 def most(quantity: Quantity, unit: str, decimals: int = 0) -> str:

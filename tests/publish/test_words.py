@@ -18,6 +18,12 @@ def test_painted_names_become_strong_and_the_rest_is_escaped() -> None:
     assert plain("Raise **lock 41**.") == "Raise lock 41."
 
 
+def test_a_sentence_starts_with_a_capital_but_a_painted_name_stays_as_it_is() -> None:
+    assert capital("lock 41 is down") == "Lock 41 is down"
+    assert capital("u33L stands in 34R") == "u33L stands in 34R"
+    assert capital("") == ""
+
+
 @given(st.text(alphabet="ab *_`[](){}<>&#!:+-.\\'\"", min_size=1, max_size=20))
 def test_a_heading_shows_its_text_and_nothing_else(text: str) -> None:
     words = " ".join(f"x{text}x".split())
