@@ -197,7 +197,7 @@ class _Finding:
     def _by_place(self) -> None:
         """What is left belongs to the edits of what it was written in."""
         for one in self.comparison.differences:
-            if one.identity in self.causes:
+            if one.identity in self.causes or is_derived(one.identity):
                 continue
             places = [side.place for side in (one.was, one.now) if side is not None and side.place.file]
             numbers = tuple(

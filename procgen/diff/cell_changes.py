@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Set
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from procgen.diff.cell_words import ToldCell
-from procgen.diff.derived import say_the_same
+from procgen.diff.derived import say_the_same, texts_of
 from procgen.results.difference import DifferenceClass
 from procgen.results.matrix import Answer
 from procgen.results.page import LeftLimit
@@ -29,14 +29,14 @@ class Change:
     worded: bool = False
 
 
-def change_of(was: ToldCell | None, now: ToldCell | None, told_gone: Set[str] = frozenset()) -> Change | None:
+def change_of(was: ToldCell | None, now: ToldCell | None) -> Change | None:
     """How the answer for one position changes, the gravest of all that is true; None where it says the same.
 
-    `told_gone` are the hazards that the hold's procedures warn of no more: there that is told already.
+    The warnings of its procedure are told of the whole matrix, hazard by hazard.
     """
     if was is None or now is None:
         return None if was is now else Change(_OTHER, "the position or the item is new or gone", True, True)
-    found = [*_outcomes(was, now), *_limits(was, now), *_warnings(was, now, told_gone)]
+    found = [*_outcomes(was, now), *_limits(was, now)]
     if not found and not _same_words(was, now):
         found = [Change(_OTHER, "the same answer, told or reached otherwise", repeats=True, worded=True)]
     if not found:
@@ -116,16 +116,10 @@ def _rise(was: Quantity | None, now: Quantity | None) -> int:
     return (now > was) - (now < was)
 
 
-def _warnings(was: ToldCell, now: ToldCell, told_gone: Set[str]) -> Iterator[Change]:
-    if not was.procedure or not now.procedure:
-        return
-    lost = was.warnings - now.warnings
-    if lost:
-        yield Change(_LOOSER, "a warning of its procedure is gone", repeats=lost <= told_gone)
-
-
 def _same_words(was: ToldCell, now: ToldCell) -> bool:
-    if not say_the_same(was.procedure, now.procedure):
+    both = was.warnings.keys() & now.warnings.keys()
+    worded = ([*texts_of([told.warnings[name] for name in sorted(both)])] for told in (was, now))
+    if not say_the_same(*worded) or not say_the_same(was.procedure, now.procedure):
         return False
     same = (say_the_same(one, other) for one, other in zip(was.texts, now.texts, strict=True))
     return all(same) and [_key(one) for one in was.answer.limits] == [_key(one) for one in now.answer.limits]

@@ -6,9 +6,9 @@ import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from procgen.diff.derived import as_they_stood
+from procgen.diff.derived import as_they_stood, texts_of
 from procgen.results.matrix import Answer
-from procgen.results.page import ItemAnswer
+from procgen.results.page import ItemAnswer, PageWarning
 from procgen.units import Quantity
 
 
@@ -17,13 +17,13 @@ class ToldCell:
     """What is said of one position, by itself: texts and the procedure in full instead of by number.
 
     `texts` are those of the steps left out and put in, of why it is not usable, and of why only alone.
-    `warnings` names the hazards that its procedure warns of, `procedure` is all that it says.
+    `warnings` are those of its procedure by their hazard, `procedure` is all else that it says.
     `whole` is what the position may carry of each unit type with everything in service, None for nothing.
     """
 
     answer: ItemAnswer
     texts: tuple[tuple[str, ...], ...]
-    warnings: frozenset[str]
+    warnings: Mapping[str, PageWarning]
     procedure: tuple[str, ...]
     whole: Mapping[str, Quantity | None] = field(default_factory=dict)
 
@@ -56,7 +56,7 @@ def said_of(told: ToldCell) -> str:
     texts = (" ".join(as_they_stood(some)) for some in told.texts)
     parts += [f"{name} {text}" for name, text in zip(names, texts, strict=True) if text]
     if told.procedure:
-        said = repr(as_they_stood(told.procedure))
+        said = repr(as_they_stood([*texts_of(list(told.warnings.values())), *told.procedure]))
         digest = hashlib.sha256(said.encode("utf-8", "surrogateescape")).hexdigest()[:12]
         parts.append(f"by procedure {digest}")
     return ", ".join(parts)

@@ -9,7 +9,7 @@ from dataclasses import fields, replace
 from typing import Any
 
 from procgen.diff.cells import candidates_differ, compare_tables
-from procgen.diff.derived import taken_in
+from procgen.diff.derived import taken_in, warnings_told
 from procgen.diff.guides import compare_guides
 from procgen.diff.hold_orders import orders_of_holds
 from procgen.diff.hold_tables import compare_hold_tables
@@ -154,9 +154,10 @@ def _hold(was: HoldSite, now: HoldSite) -> Iterator[Difference]:
     found += compare_tables(at.down("limits"), was.limits, now.limits)
     found += compare_procedures(at, was, now)
     tables = list(compare_hold_tables(at, was.tables, now.tables))
+    warned = warnings_told(found)
     derived = [
-        *compare_guides(at.down("recoveries"), was, now),
-        *compare_matrices(at.down("out-of-service"), was, now),
+        *compare_guides(at.down("recoveries"), was, now, warned),
+        *compare_matrices(at.down("out-of-service"), was, now, warned),
     ]
     # Every other text and drawing follows from what was compared by now.
     if not explained and not renames:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, is_dataclass, replace
 
@@ -10,6 +11,7 @@ from procgen.diff.texts import compare_texts, unmarked
 from procgen.results.difference import Difference
 from procgen.results.page import PageStep, PageWarning
 
+_WARNING = re.compile(r"/pages/.*/(?:warnings|marks)/([^/]+)")
 _SAID = ("text", "why", "done_when", "if_not", "then", "who", "warnings")
 
 
@@ -48,6 +50,11 @@ def taken_in(found: Sequence[Difference], derived: Sequence[Derived]) -> list[Di
 
 def _leads(lead: Difference, one: Derived) -> bool:
     return not one.of_limits or lead.identity.split("/")[1] in LOADS | {"tables"}
+
+
+def warnings_told(found: Sequence[Difference]) -> frozenset[str]:
+    """The hazards of which differences of procedures say that their warning went or came."""
+    return frozenset(told[1] for one in found if (told := _WARNING.search(one.identity)) is not None)
 
 
 def texts_of(value: object) -> Iterator[str]:

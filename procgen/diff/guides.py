@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass, replace
 
 from procgen.diff.derived import Derived, as_they_stood, say_the_same, texts_of
 from procgen.diff.procedures_of_hold import renamed_procedures
 from procgen.diff.stepping import match, placed_steps
 from procgen.diff.walk import At, make
-from procgen.diff.warned import warning_titles
 from procgen.results.difference import Anchor, Difference, DifferenceClass, DifferenceKind
 from procgen.results.page import (
     HoldSite,
@@ -56,12 +55,15 @@ class _Sides:
     after: Mapping[Moment, _Way]
 
 
-def compare_guides(at: At, was: HoldSite, now: HoldSite) -> Iterator[Derived]:
+def compare_guides(
+    at: At, was: HoldSite, now: HoldSite, told_warnings: Set[str] = frozenset()
+) -> Iterator[Derived]:
     """Each guide that is new, gone or says something else: at which moments another thing is to be done.
 
     Loosened: a way is shown where somebody was to be called, nothing is said where something was, a warning
     or a guide is gone. Tightened: somebody is to be called where there was a way, or a warning came. What
     stands at steps that came or went with the page, or is only worded or numbered otherwise, repeats.
+    `told_warnings` are the hazards of which the procedures show already that their warnings differ.
     """
     names = renamed_procedures(was, now)
     before = {names.get(guide.name, guide.name): guide for guide in was.recoveries}
@@ -77,7 +79,7 @@ def compare_guides(at: At, was: HoldSite, now: HoldSite) -> Iterator[Derived]:
             continue
         low, high = old_pages.get(name), new_pages.get(name)
         pages = (low, high) if low is not None and high is not None else None
-        found = _changed(here, _sides(one, other, pages, now), now)
+        found = _changed(here, _sides(one, other, pages, now), now, told_warnings)
         if found is not None:
             yield replace(found, difference=_on(found.difference, name))
 
@@ -144,23 +146,24 @@ def _said(guide: RecoveryGuide, way: RecoveryWay) -> tuple[str, ...]:
     return way.title, *texts_of([guide.warnings[number] for number in way.warnings]), *texts_of(steps)
 
 
-def _changed(at: At, sides: _Sides, site: HoldSite) -> Derived | None:
+def _changed(at: At, sides: _Sides, site: HoldSite, told_warnings: Set[str]) -> Derived | None:
     """The difference between two guides; None where they say the same."""
     moments = {
         moment: classed
         for moment in dict.fromkeys((*sides.after, *sides.before))
         if (classed := _class(moment, sides)) is not None
     }
-    lost, came = _warnings_apart(sides)
-    worded = not _same_words(sides)
-    if not (moments or lost or came or worded):
+    every = _warnings_apart(sides)
+    own = tuple([title for name, title in side.items() if name not in told_warnings] for side in every)
+    repeats = not (moments or any(own))
+    # Beside what is its own, a guide does not say again which warnings the procedures lost or gained.
+    lost, came = (list(side.values()) for side in every) if repeats else own
+    if not (moments or lost or came or not _same_words(sides)):
         return None
     classes = {*moments.values(), *([_LOOSER] if lost else ()), *([_STRICTER] if came else ())}
     classed = min(classes or {_OTHER}, key=list(DifferenceClass).index)
     low, high = (_words(moments, sides, site, lost if number == 0 else came, number) for number in range(2))
-    told = make(at, DifferenceKind.CHANGED, classed, _why(classed, classes), low, high)
-    own_lost, own_came = _own(sides, lost, came)
-    return Derived(told, repeats=not (moments or own_lost or own_came))
+    return Derived(make(at, DifferenceKind.CHANGED, classed, _why(classed, classes), low, high), repeats)
 
 
 def _class(moment: Moment, sides: _Sides) -> DifferenceClass | None:
@@ -176,20 +179,14 @@ def _class(moment: Moment, sides: _Sides) -> DifferenceClass | None:
     return None if was.outcome is now.outcome else _OTHER
 
 
-def _warnings_apart(sides: _Sides) -> tuple[list[str], list[str]]:
-    """The titles of the warnings that only one of the two guides gives."""
+def _warnings_apart(sides: _Sides) -> tuple[Mapping[str, str], Mapping[str, str]]:
+    """The titles, by hazard, of the warnings that only one of the two guides gives."""
     was, now = ({one.name: one.title for one in _warned(guide)} for guide in (sides.was, sides.now))
-    return [was[name] for name in was if name not in now], [now[name] for name in now if name not in was]
-
-
-def _own(sides: _Sides, lost: list[str], came: list[str]) -> tuple[list[str], list[str]]:
-    """Those of them that did not come to or go from the page too: there they are told already."""
-    if sides.pages is None:
-        return lost, came
-    old, new = (warning_titles(page).keys() for page in sides.pages)
-    gone = {one.title for one in _warned(sides.was) if one.name in old - new}
-    more = {one.title for one in _warned(sides.now) if one.name in new - old}
-    return [one for one in lost if one not in gone], [one for one in came if one not in more]
+    lost, came = (
+        {name: title for name, title in one.items() if name not in other}
+        for one, other in ((was, now), (now, was))
+    )
+    return lost, came
 
 
 def _warned(guide: RecoveryGuide) -> list[PageWarning]:

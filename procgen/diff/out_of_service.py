@@ -3,54 +3,101 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator, Mapping, Set
+from collections.abc import Iterable, Iterator, Mapping, Set
 from dataclasses import replace
 
 from procgen.diff.cell_changes import Change, change_of
 from procgen.diff.cell_words import ToldCell, said_of
 from procgen.diff.derived import Derived, as_they_stood, texts_of
 from procgen.diff.walk import At, make
-from procgen.diff.warned import warning_titles
 from procgen.model.words import Operation
 from procgen.results.difference import Anchor, Difference, DifferenceClass, DifferenceKind
-from procgen.results.page import HoldSite, ItemAnswer, OutOfServiceGuide, ShortProcedure
+from procgen.results.page import HoldSite, ItemAnswer, OutOfServiceGuide, PageWarning, ShortProcedure
 from procgen.units import Quantity
 
 Case = tuple[str, str, Operation]
 """An item, how it has failed, the operation."""
+Cases = Mapping[Case, Mapping[str, ToldCell]]
+"""For every case what is said of each position."""
 Whole = Mapping[str, Mapping[str, Quantity | None]]
 """By position and unit type what may be carried with everything in service."""
 
+InFull = tuple[Mapping[str, PageWarning], tuple[str, ...]]
+"""A procedure's warnings by their hazard, and all else that it says."""
 
-def compare_matrices(at: At, was: HoldSite, now: HoldSite) -> Iterator[Derived]:
+
+def compare_matrices(
+    at: At, was: HoldSite, now: HoldSite, told_warnings: Set[str] = frozenset()
+) -> Iterator[Derived]:
     """Where a version has no matrix, one difference for the whole; else one for each case that differs.
 
     Loosened: with an item out of service a position becomes usable, is worked in a way less grave, by fewer
-    people or together with others again, may carry more, or a warning of its procedure is gone. Tightened:
-    the other way round. Anything else is changed. What only says in other words or smaller or larger limits
-    what the hold's data say, and what becomes of positions and items that came or went with them, repeats.
+    people or together with others again, may carry more, or a warning of the short procedures is gone.
+    Tightened: the other way round. Anything else is changed. What only says in other words, or in smaller or
+    larger limits, what the hold's data say, and what becomes of positions and items that came or went with
+    them, repeats. `told_warnings` are the hazards of which the procedures of the hold show already that their
+    warnings differ.
     """
     before, after = was.out_of_service, now.out_of_service
     if before is None or after is None:
         if before is not after:
             yield Derived(_whole(at, before, after))
         return
-    told_gone = _warned(was) - _warned(now)
     cases = _cases(before, _whole_limits(was)), _cases(after, _whole_limits(now))
     words = {(one.item, str(one.failure)): one.words for guide in (before, after) for one in guide.items}
     for case in dict.fromkeys((*cases[1], *cases[0])):
         item, failure, operation = case
         here = at.down(f"{item}-{failure}", str(operation))
         one, other = cases[0].get(case, {}), cases[1].get(case, {})
-        found = _difference(here, f"{words[item, failure]}: {operation}", one, other, told_gone)
+        found = _difference(here, f"{words[item, failure]}: {operation}", one, other)
         if found is not None:
             anchor = Anchor("hold", at.hold, f"out-of-service:{item}-{failure}")
             yield replace(found, difference=replace(found.difference, anchors=(anchor,)))
+    yield from _warnings(at, *cases, told_warnings)
 
 
-def _warned(site: HoldSite) -> Set[str]:
-    """The hazards that a hold's procedures warn of."""
-    return frozenset[str]().union(*(warning_titles(page) for page in site.pages))
+def _warnings(at: At, was: Cases, now: Cases, told_warnings: Set[str]) -> Iterator[Derived]:
+    """Each hazard of which fewer or more short procedures warn, where both versions work a cell by one."""
+    given: dict[str, PageWarning] = {}
+    lost: dict[str, list[Case]] = {}
+    came: dict[str, list[Case]] = {}
+    for case in now:
+        for name, other in now[case].items():
+            one = was.get(case, {}).get(name)
+            if one is None or not one.procedure or not other.procedure:
+                continue
+            given |= {**one.warnings, **other.warnings}
+            for hazards, into in (
+                (one.warnings.keys() - other.warnings.keys(), lost),
+                (other.warnings.keys() - one.warnings.keys(), came),
+            ):
+                for hazard in hazards:
+                    into.setdefault(hazard, []).append(case)
+    for hazard in sorted({*lost, *came}):
+        where = dict.fromkeys((*lost.get(hazard, ()), *came.get(hazard, ())))
+        low, high = len(set(lost.get(hazard, ()))), len(set(came.get(hazard, ())))
+        difference = make(
+            at.down("warnings", hazard),
+            DifferenceKind.CHANGED
+            if low and high
+            else DifferenceKind.REMOVED
+            if low
+            else DifferenceKind.ADDED,
+            DifferenceClass.LOOSENED if low else DifferenceClass.TIGHTENED,
+            f"short procedures warn of it {'no more' if low else 'now'}",
+            _in_cases(lost.get(hazard, ())) if low else None,
+            _in_cases(came.get(hazard, ())) if high else None,
+        )
+        anchors = (Anchor("hold", at.hold, f"out-of-service:{item}-{failure}") for item, failure, _ in where)
+        subject = f"the out-of-service matrix: warning “{given[hazard].title}”"
+        yield Derived(
+            replace(difference, subject=subject, anchors=tuple(dict.fromkeys(anchors))),
+            hazard in told_warnings,
+        )
+
+
+def _in_cases(cases: Iterable[Case]) -> str:
+    return ", ".join(dict.fromkeys(f"{item} {failure}: {operation}" for item, failure, operation in cases))
 
 
 def _whole(at: At, was: OutOfServiceGuide | None, now: OutOfServiceGuide | None) -> Difference:
@@ -80,7 +127,7 @@ def _whole_limits(site: HoldSite) -> Whole:
     return found
 
 
-def _cases(guide: OutOfServiceGuide, whole: Whole) -> Mapping[Case, Mapping[str, ToldCell]]:
+def _cases(guide: OutOfServiceGuide, whole: Whole) -> Cases:
     """For every case what is said of each position."""
     procedures = [_in_full(guide, one) for one in guide.procedures]
     found: dict[Case, dict[str, ToldCell]] = {}
@@ -92,8 +139,8 @@ def _cases(guide: OutOfServiceGuide, whole: Whole) -> Mapping[Case, Mapping[str,
     return found
 
 
-def _in_full(guide: OutOfServiceGuide, procedure: ShortProcedure) -> tuple[frozenset[str], tuple[str, ...]]:
-    """The names of a procedure's warnings, and all that it says."""
+def _in_full(guide: OutOfServiceGuide, procedure: ShortProcedure) -> InFull:
+    """A procedure's warnings by their hazard, and all else that it says."""
     steps = [guide.steps[number] for block in procedure.blocks for number in block.steps]
     heads = [procedure.warnings, *(block.warnings for block in procedure.blocks)]
     warnings = [guide.warnings[number] for numbers in heads for number in numbers]
@@ -103,18 +150,15 @@ def _in_full(guide: OutOfServiceGuide, procedure: ShortProcedure) -> tuple[froze
         str(procedure.operation),
         *texts_of(procedure.units),
         *frames,
-        *texts_of(warnings),
-        *texts_of(steps),
+        *texts_of([replace(step, warnings=()) for step in steps]),
     )
-    return frozenset(warning.name for warning in warnings), said
+    return {warning.name: warning for warning in warnings}, said
 
 
-def _told(
-    guide: OutOfServiceGuide, answer: ItemAnswer, procedures: list[tuple[frozenset[str], tuple[str, ...]]]
-) -> ToldCell:
+def _told(guide: OutOfServiceGuide, answer: ItemAnswer, procedures: list[InFull]) -> ToldCell:
     numbers = (answer.left_out, answer.put_in, answer.reasons, answer.only_alone)
     texts = tuple(tuple(guide.texts[number] for number in some) for some in numbers)
-    warnings, said = (frozenset[str](), ()) if answer.procedure is None else procedures[answer.procedure]
+    warnings, said = ({}, ()) if answer.procedure is None else procedures[answer.procedure]
     return ToldCell(answer, texts, warnings, said)
 
 
@@ -123,13 +167,12 @@ def _difference(
     subject: str,
     was: Mapping[str, ToldCell],
     now: Mapping[str, ToldCell],
-    told_gone: Set[str],
 ) -> Derived | None:
     """What becomes of a case; None where the same is said of every position."""
     changes = {
         name: change
         for name in dict.fromkeys((*now, *was))
-        if (change := change_of(was.get(name), now.get(name), told_gone)) is not None
+        if (change := change_of(was.get(name), now.get(name))) is not None
     }
     if not changes:
         return None

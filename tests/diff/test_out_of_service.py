@@ -88,3 +88,10 @@ def test_the_order_in_which_steps_are_kept_is_no_difference_and_a_lost_warning_i
     lost = _found(GUIDE, bare)
     assert lost
     assert {one.classed for one in lost} == {DifferenceClass.LOOSENED}
+    assert {one.kind for one in lost} == {DifferenceKind.REMOVED}
+    # One for each hazard, whatever the number of items: the same warnings are lost in all short procedures.
+    names = {GUIDE.warnings[number].name for one in GUIDE.procedures for number in one.warnings}
+    assert {one.identity for one in lost} == {f"SR-AFT/out-of-service/warnings/{name}" for name in names}
+    back = _found(bare, GUIDE)
+    assert {one.classed for one in back} == {DifferenceClass.TIGHTENED}
+    assert {one.identity for one in back} == {one.identity for one in lost}
