@@ -74,6 +74,7 @@ DIRECTIONS: Mapping[str, Direction] = {
     "Control.behind": ANOTHER,
     "Control.at": INSIDE,
     "Panel.at": INSIDE,
+    "Panel.behind": ANOTHER,
     "Power.switch": ANOTHER,
     "Power.on": ANOTHER,
     "Power.off": ANOTHER,

@@ -6,7 +6,7 @@ from procgen.diagnostics import Related
 from procgen.load.common import Group, Sources, interval
 from procgen.load.effectivity import effectivity
 from procgen.load.fleet import Fleet
-from procgen.load.items import control, door, drive, panel, power
+from procgen.load.items import control, door, drive, panels, power
 from procgen.load.loads import cross_section, cumulative, note, out_together, tie_down
 from procgen.load.names import HoldNames, check_names, names_of
 from procgen.load.node import Node
@@ -46,7 +46,7 @@ def hold(
         bays={name: _bay(name, one, names) for name, one in root["bays"].items()},
         lanes=tuple(_lane(one, names) for one in root["lanes"].elements()),
         controls={name: control(name, one, names) for name, one in root["controls"].items()},
-        panels={name: panel(name, one) for name, one in root["panels"].items()},
+        panels=panels(root["panels"], names),
         power=power(root["power"], names) if "power" in root else None,
         drives={name: drive(name, one, names) for name, one in root["drives"].items()},
         restraints={name: restraint(name, one, names, sources) for name, one in root["restraints"].items()},

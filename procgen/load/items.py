@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from procgen.diagnostics import Related
 from procgen.load.common import Group, Sources, interval
@@ -49,9 +50,29 @@ def states(node: Node, names: HoldNames) -> Mapping[str, RestraintState]:
     }
 
 
-def panel(name: str, node: Node) -> Panel:
-    """An access door over controls."""
-    return Panel(name, node["name"].text(), node["at"].word(Stand, Stand.OUTSIDE), node.place)
+def panels(node: Node, names: HoldNames) -> Mapping[str, Panel]:
+    """The access doors over controls; none is behind itself, not even by way of others."""
+    found = {name: _panel(name, one, names) for name, one in node.items()}
+    for name, one in node.items():
+        over = found[name].behind
+        for _ in found:
+            if over is None or over == name:
+                break
+            over = found[over].behind if over in found else None
+        if over == name:
+            one.log.wrong(
+                "contradicting-keys",
+                f"“{name}” is behind itself, so that nobody can open it",
+                one["behind"].place,
+                "name the panel that is over it, or leave `behind` out",
+            )
+            found[name] = replace(found[name], behind=None)
+    return found
+
+
+def _panel(name: str, node: Node, names: HoldNames) -> Panel:
+    behind = node["behind"].refer("panel", names.panels) if "behind" in node else None
+    return Panel(name, node["name"].text(), node["at"].word(Stand, Stand.OUTSIDE), node.place, behind)
 
 
 def control(name: str, node: Node, names: HoldNames) -> Control:

@@ -146,12 +146,13 @@ class Control:
 
 @dataclass(frozen=True, slots=True)
 class Panel:
-    """An access door over controls; must be closed at the end."""
+    """An access door over controls; must be closed at the end. `behind` is the panel over itself."""
 
     name: str
     title: str
     at: Stand = Stand.OUTSIDE
     place: Place = field(default=NOWHERE, compare=False)
+    behind: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -112,9 +112,7 @@ def _close(writer: Writer, course: Course) -> None:
         writer.touch(SWITCH, OFF)
     for control in left:
         writer.set(control, position_at_end(machine, control))
-    for name in writer.open_panels:
-        panel = machine.hold.panels[name]
-        writer.do(Close(name, panel.place), panel.at is Stand.INSIDE)
+    writer.close_panels()
     out = Check("everyone-out", None, machine.hold.place)
     writer.steps.insert(max(earliest, writer.last_inside + 1), out)
     for name in writer.open_doors:
@@ -148,8 +146,10 @@ def _ends_inside(writer: Writer, course: Course) -> bool:
     if power is not None and _is_on(machine, writer.start, course):
         controls.append(power.switch)
     worked = [machine.hold.controls[name] for name in controls]
-    behind = [control.behind for control in worked if control.behind is not None]
-    panels = [machine.hold.panels[name] for name in (*behind, *writer.open_panels)]
+    behind = {control.behind for control in worked} | set(writer.open_panels)
+    for _ in machine.hold.panels:  # each time one more panel over those already found
+        behind |= {one.behind for one in machine.hold.panels.values() if one.name in behind}
+    panels = [panel for panel in machine.hold.panels.values() if panel.name in behind]
     stands = [control.at for control in worked] + [panel.at for panel in panels]
     return Stand.INSIDE in stands
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from procgen.diagnostics import Place
 from procgen.model.step import (
     Check,
+    Close,
     Drive,
     Fit,
     Lower,
@@ -98,11 +99,24 @@ class Writer:
                 self.do(Open(name, self.machine.hold.doors[name].place), False)
 
     def open_panel(self, name: str) -> None:
-        """Open a panel if it is not open."""
+        """Open a panel if it is not open, and before it what it is behind."""
         panel = self.machine.hold.panels[name]
+        if panel.behind is not None:
+            self.open_panel(panel.behind)
         if name not in self.open_panels:
             self.open_panels.append(name)
             self.do(Open(name, panel.place), panel.at is Stand.INSIDE)
+
+    def close_panels(self) -> None:
+        """Close the open panels, each before the one that it is behind."""
+        panels = self.machine.hold.panels
+
+        def depth(name: str) -> int:
+            over = panels[name].behind
+            return 0 if over is None else 1 + depth(over)
+
+        for name in sorted(self.open_panels, key=depth, reverse=True):
+            self.do(Close(name, panels[name].place), panels[name].at is Stand.INSIDE)
 
     def move(self, move: Move, is_first: bool) -> None:
         """Present the unit, confirm the path where that is due, and move it.

@@ -10,6 +10,7 @@ from procgen.model.hold import (
     Door,
     Drive,
     Hold,
+    Panel,
     Power,
     Restraint,
 )
@@ -134,7 +135,12 @@ def control_rows(hold: Hold) -> tuple[ControlRow, ...]:
     """Panels first, then every control."""
     panels = [
         ControlRow(
-            f"panels:{name}", panel.title, "panel", "closed, open", f"{panel.at}", "opened and closed by hand"
+            f"panels:{name}",
+            panel.title,
+            "panel",
+            "closed, open",
+            _where(hold, panel),
+            "opened and closed by hand",
         )
         for name, panel in hold.panels.items()
     ]
@@ -142,7 +148,6 @@ def control_rows(hold: Hold) -> tuple[ControlRow, ...]:
 
 
 def _control(hold: Hold, name: str, control: Control) -> ControlRow:
-    panel = hold.panels.get(control.behind) if control.behind is not None else None
     worked = "stays where it is set"
     if control.returns_when_clear:
         worked = "held; goes back by itself when the unit is clear"
@@ -153,9 +158,14 @@ def _control(hold: Hold, name: str, control: Control) -> ControlRow:
         control.title,
         str(control.kind),
         ", ".join(control.positions),
-        f"behind the {panel.title}" if panel else str(control.at),
+        _reached(hold, control),
         worked,
     )
+
+
+def _reached(hold: Hold, thing: Control | Panel) -> str:
+    panel = hold.panels.get(thing.behind) if thing.behind is not None else None
+    return f"behind the {panel.title}" if panel else str(thing.at)
 
 
 def drive_rows(hold: Hold) -> tuple[DriveRow, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from procgen.diagnostics import Place
-from procgen.model.hold import Control, Restraint
+from procgen.model.hold import Control, Panel, Restraint
 from procgen.model.words import OUTSIDE, Stand
 from procgen.simulate.ledger import Sort
 from procgen.simulate.names import called, either
@@ -54,9 +54,27 @@ def reach_restraint(work: Work, item: Restraint, doing: str) -> bool:
     return True
 
 
+def reach_panel(work: Work, panel: Panel, doing: str) -> None:
+    """Reach a panel: the one that it is behind must be open."""
+    over = work.scene.hold.panels.get(panel.behind) if panel.behind is not None else None
+    if over is None or over.name in work.state.open_panels or work.excused(Sort.PANEL, over.name, "open"):
+        return
+    work.find(
+        "control-behind-closed-panel",
+        f"{doing}, but {called(over)} over it is closed",
+        suggestion=f"open {called(over)} before this step and close it after",
+        against=panel.place,
+        because=f"{called(panel)} is behind {called(over)}",
+        item=panel.name,
+    )
+    work.doubt(Sort.PANEL, over.name)
+
+
 def reach_control(work: Work, control: Control, doing: str) -> None:
     """Reach a control: the panel over it must be open."""
     panel = work.scene.hold.panels.get(control.behind) if control.behind is not None else None
+    if panel is not None:
+        reach_panel(work, panel, doing)
     if panel is None or panel.name in work.state.open_panels or work.excused(Sort.PANEL, panel.name, "open"):
         return
     work.find(

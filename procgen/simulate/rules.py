@@ -64,7 +64,10 @@ RULES: tuple[SimulationRule, ...] = (
     _rule("person-in-the-way", "A unit is moved while somebody may be in the hold."),
     _rule("released-early", "A unit is moved while another stands in the hold with a restraint down."),
     # Hands.
-    _rule("control-behind-closed-panel", "A control is worked while the panel over it is closed."),
+    _rule(
+        "control-behind-closed-panel",
+        "A control is worked, or a panel moved, while the panel over it is closed.",
+    ),
     _rule("out-of-reach", "An item is worked from inside where units stand between it and every open door."),
     _rule("fixed-item-moved", "A fixed item is raised, lowered, fitted or removed."),
     _rule("controlled-item-moved-by-hand", "An item that only a control moves is moved by hand."),

@@ -10,7 +10,7 @@ from procgen.simulate.closing import may_close
 from procgen.simulate.ledger import Sort
 from procgen.simulate.names import called, did_you_mean, nearest
 from procgen.simulate.power import POWER, unmet_interlocks
-from procgen.simulate.reach import enter, out_of_service, reach_control
+from procgen.simulate.reach import enter, out_of_service, reach_control, reach_panel
 from procgen.simulate.work import Work
 
 
@@ -52,6 +52,7 @@ def open_or_close(work: Work, step: Open | Close) -> None:
     ready = True
     if isinstance(thing, Panel):
         enter(work, thing.at, doing)
+        reach_panel(work, thing, doing)
     elif is_open and not opening:
         ready = may_close(work, thing, doing)
     wanted, opposite = ("open", "closed") if opening else ("closed", "open")

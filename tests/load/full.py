@@ -84,7 +84,8 @@ power:
   needs: {stop: lowered}
   interlock-moves-while-on: false
 panels:
-  panel: {name: panel door, at: inside}
+  panel: {name: panel door, at: inside, behind: outer-panel}
+  outer-panel: {name: outer door, at: inside}
 controls:
   switch: {name: power switch, kind: switch, positions: [stop, run], behind: panel, at: inside}
   stick: {name: stick, kind: stick, positions: [centre, push, pull], hold-to-run: true}

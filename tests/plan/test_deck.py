@@ -6,7 +6,7 @@ from itertools import groupby
 
 import pytest
 
-from procgen.model.step import Drive, Procedure, Stow
+from procgen.model.step import Close, Drive, Open, Procedure, Stow
 from procgen.model.words import Operation, RestraintState
 from procgen.results.plan import Plan
 from procgen.simulate import simulate
@@ -63,3 +63,34 @@ def test_a_guide_that_nobody_can_lower_any_more_says_why_it_is_up() -> None:
         " outside to 21L, where the unit then stands before it: let it be worked from outside or by a"
         " control, or pushed down by the unit"
     )
+
+
+@pytest.mark.parametrize("operation", list(Operation))
+def test_a_panel_behind_a_panel_is_opened_after_it_and_closed_before_it(operation: Operation) -> None:
+    steps = made(operation, ("11L",)).steps
+    panels = [step for step in steps if isinstance(step, Open | Close) and step.target in deck_hold().panels]
+    assert [(type(step), step.target) for step in panels] == [
+        (Open, "outer-panel"),
+        (Open, "interlock-panel"),
+        (Close, "interlock-panel"),
+        (Close, "outer-panel"),
+    ]
+
+
+def test_nobody_gets_at_a_panel_behind_a_closed_one() -> None:
+    plan = made(Operation.LOADING, ("11L",))
+    steps = tuple(step for step in plan.steps if getattr(step, "target", "") != "outer-panel")
+    found = simulate(
+        deck_hold(),
+        deck().network.unit_types,
+        Procedure("p", "LD7", plan.operation, plan.units, steps),
+        plan.start,
+    ).findings
+    assert found[0].rule == "control-behind-closed-panel"
+    assert "opens interlock panel, but panel door (outer-panel) over it is closed" in found[0].message
+
+
+def test_a_panel_behind_itself_is_found() -> None:
+    loaded = deck_with("name: panel door, at: outside}", "name: panel door, behind: interlock-panel}")
+    assert {finding.rule for finding in loaded.findings} == {"contradicting-keys"}
+    assert "behind itself" in loaded.findings[0].message

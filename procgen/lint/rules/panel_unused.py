@@ -11,8 +11,9 @@ from procgen.model.station import Network
 
 
 def check(hold: Hold, network: Network) -> Iterator[Complaint]:
-    """Some control is behind each panel."""
+    """Some control, or another panel, is behind each panel."""
     used = {control.behind for control in hold.controls.values()}
+    used |= {panel.behind for panel in hold.panels.values()}
     for name, panel in hold.panels.items():
         if name not in used:
             yield Complaint(
