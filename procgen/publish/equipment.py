@@ -139,7 +139,7 @@ def control_rows(hold: Hold) -> tuple[ControlRow, ...]:
             panel.title,
             "panel",
             "closed, open",
-            _where(hold, panel),
+            _reached(hold, panel),
             "opened and closed by hand",
         )
         for name, panel in hold.panels.items()
