@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from procgen.diagnostics import Place, Route
+from procgen.diff.list_pairs import aligned, likeness, text_of
 from procgen.diff.merged import Entry, Items, Leaf, Node, Pair, Same, data_of, numbers_in
 from procgen.diff.order import moved
 from procgen.results.difference import EditKind, EditPlace, InputEdit
@@ -45,13 +46,16 @@ class Edits:
         return result
 
 
-def input_edits(was: Mapping[str, str], now: Mapping[str, str]) -> Edits:
+def input_edits(
+    was: Mapping[str, str], now: Mapping[str, str], called: Mapping[str, str] | None = None
+) -> Edits:
     """Every edit by meaning: layout, comments and quotes are none.
 
     A name that changed in its definition and wherever it is used is one edit. A file that only one side has
-    is one edit; so is one that cannot be read as data.
+    is one edit; so is one that cannot be read as data. `called` says what a newer file is really called that
+    is given here under the name of the older file that it is compared with.
     """
-    reading = _Reading(was, now)
+    reading = _Reading(was, now, called or {})
     trees: dict[str, Node] = {}
     whole: dict[str, int] = {}
     for file in sorted({*was, *now}):
@@ -76,6 +80,7 @@ class _Reading:
 
     was: Mapping[str, str]
     now: Mapping[str, str]
+    called: Mapping[str, str] = field(default_factory=dict)
     found: list[tuple[EditKind, list[EditPlace]]] = field(default_factory=list)
     renames: dict[tuple[str, str], int] = field(default_factory=dict)
 
@@ -96,8 +101,14 @@ class _Reading:
             kind = EditKind.ADDED
         elif file not in self.now:
             kind = EditKind.REMOVED
-        place = EditPlace(file, (), int(file in self.was), int(file in self.now), "", "")
-        return self._new(kind, place)
+        lines = int(file in self.was), int(file in self.now)
+        name, older = self._names(file, *lines)
+        return self._new(kind, EditPlace(name, (), *lines, "", "", older))
+
+    def _names(self, file: str, was_line: int, now_line: int) -> tuple[str, str]:
+        """What a file is called where an edit is best looked up, and in the older version where otherwise."""
+        name = self.called.get(file, file) if now_line else file
+        return name, file if was_line and name != file else ""
 
     def node(self, file: str, was: Data, now: Data, old: Route, new: Route) -> Node:
         """What leads from one value to the other."""
@@ -148,12 +159,12 @@ class _Reading:
 
     def _list(self, file: str, was: list[Data], now: list[Data], old: Route, new: Route) -> Node:
         items: list[tuple[int, Node, bool, bool]] = []
-        before, after = [_text(one) for one in was], [_text(one) for one in now]
+        before, after = [text_of(one) for one in was], [text_of(one) for one in now]
         if before == after:
             return Same(was)
         if sorted(before) == sorted(after):
             return Leaf(self._new(EditKind.REORDERED, self._order(file, before, after, old, new)), was, now)
-        for i, j in _aligned(was, now):
+        for i, j in aligned(was, now):
             if i is not None and j is not None:
                 items.append((0, self.node(file, was[i], now[j], (*old, i), (*new, j)), True, True))
             elif j is not None:
@@ -196,13 +207,17 @@ class _Reading:
     ) -> EditPlace:
         before, after = self.documents(file)
         on_key = on_key or old is None or new is None
+        was_line = 0 if old is None else before.span(Place(file, old, on_key=on_key)).line
+        now_line = 0 if new is None else after.span(Place(file, new, on_key=on_key)).line
+        name, older = self._names(file, was_line, now_line)
         return EditPlace(
-            file,
+            name,
             new if new is not None else old or (),
-            0 if old is None else before.span(Place(file, old, on_key=on_key)).line,
-            0 if new is None else after.span(Place(file, new, on_key=on_key)).line,
+            was_line,
+            now_line,
             "" if old is None else _short(was),
             "" if new is None else _short(now),
+            older,
         )
 
 
@@ -224,58 +239,11 @@ def _renames(was: Data, now: Data) -> Iterator[tuple[str, str]]:
 
 
 def _likeness(was: Data, now: Data) -> float:
-    if not isinstance(was, dict) or not isinstance(now, dict) or not (was or now):
-        return 0.0
-    keys = was.keys() | now.keys()
-    same = sum(_text(was.get(key)) == _text(now.get(key)) for key in keys)
-    return same / len(keys)
-
-
-def _aligned(was: list[Data], now: list[Data]) -> Iterator[tuple[int | None, int | None]]:
-    """Which element is which: equal ones in order, then by turns what lies between them."""
-    before, after = [_text(one) for one in was], [_text(one) for one in now]
-    i = j = 0
-    for a, b in [*_common(before, after), (len(was), len(now))]:
-        both = min(a - i, b - j) if _pairable(was[i:a], now[j:b]) else 0
-        for shift in range(both):
-            yield i + shift, j + shift
-        yield from ((k, None) for k in range(i + both, a))
-        yield from ((None, k) for k in range(j + both, b))
-        if a < len(was) and b < len(now):
-            yield a, b
-        i, j = a + 1, b + 1
-
-
-def _pairable(was: list[Data], now: list[Data]) -> bool:
-    """Whether what lies between equal elements is the same things changed, and not other things."""
-    return len(was) == len(now)
-
-
-def _common(before: list[str], after: list[str]) -> list[tuple[int, int]]:
-    """A longest common subsequence, by indexes."""
-    rows = [[0] * (len(after) + 1) for _ in range(len(before) + 1)]
-    for i in reversed(range(len(before))):
-        for j in reversed(range(len(after))):
-            same = before[i] == after[j]
-            rows[i][j] = rows[i + 1][j + 1] + 1 if same else max(rows[i + 1][j], rows[i][j + 1])
-    found, i, j = [], 0, 0
-    while i < len(before) and j < len(after):
-        if before[i] == after[j]:
-            found.append((i, j))
-            i, j = i + 1, j + 1
-        elif rows[i + 1][j] >= rows[i][j + 1]:
-            i += 1
-        else:
-            j += 1
-    return found
+    return likeness(was, now) if isinstance(was, dict) and isinstance(now, dict) else 0.0
 
 
 def _ordinal(index: int) -> str:
     return f"number {index + 1}"
-
-
-def _text(data: Data) -> str:
-    return json.dumps(data, ensure_ascii=False, sort_keys=True)
 
 
 def _short(data: Data) -> str:

@@ -32,7 +32,12 @@ def derive_site(files: Mapping[str, str], holds: Collection[str] | None = None) 
     packaged hazard list stands in for one that the files do not bring. Files go by what they call
     themselves, so that a renamed station or hold is found under its new name.
     """
-    named = {_own_name(file, text): text for file, text in files.items()}
+    codes = {
+        file.partition("/")[0]: _called(file, text, "station")
+        for file, text in files.items()
+        if file.partition("/")[2] == _STATION
+    }
+    named = {_own_name(file, text, codes): text for file, text in files.items()}
     return _derived(tuple(sorted(named.items())), None if holds is None else frozenset(holds))
 
 
@@ -77,11 +82,11 @@ def _unseen(procedure: Procedure, hold: Hold) -> CheckedProcedure:
     return CheckedProcedure(procedure, hold, Trace((), state_at_rest(hold), ()), ())
 
 
-def _own_name(file: str, text: str) -> str:
-    """The path under which a file belongs by what it calls itself."""
+def _own_name(file: str, text: str, codes: Mapping[str, str]) -> str:
+    """The path under which a file belongs by what it, or the station of its folder, calls itself."""
     folder, _, rest = file.partition("/")
-    if rest == _STATION:
-        return f"{_called(file, text, 'station') or folder}/{_STATION}"
+    if codes.get(folder):
+        return f"{codes[folder]}/{rest}"
     if file.startswith(_HOLDS):
         name = _called(file, text, "hold")
         return f"{_HOLDS}{name}.yaml" if name else file

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from procgen.results.difference import Cause, CauseKind, EditPlace, InputEdit
-from procgen.results.difference_rows import cause_words, edit_words, where
+from procgen.results.difference_rows import cause_words, earlier, edit_words, places_of, where
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,15 +28,17 @@ def shown_causes(
 
 
 def _cause(cause: Cause, edits: Mapping[int, InputEdit], root: str) -> ShownCause:
-    places = [place for number in cause.edits if number in edits for place in edits[number].places]
-    words = "" if cause.kind is CauseKind.INPUT and len(places) == 1 else cause_words(cause, edits)
+    places = places_of(cause, edits)
+    words = "" if cause.kind is CauseKind.INPUT and len(places) == 1 else cause_words(cause, edits, root)
     return ShownCause(words, tuple(shown_edit(place, root) for place in places))
 
 
 def shown_edit(place: EditPlace, root: str = "") -> tuple[str, str]:
     """The file and line of a place, and what was done there; with its line before, where that is another."""
-    inside = not place.file.startswith("<")
-    file = f"{root.rstrip('/')}/{where(place)}" if root and inside else where(place)
+    inside = f"{root.rstrip('/')}/" if root and not place.file.startswith("<") else ""
+    file = f"{inside}{where(place)}"
     shifted = place.was_line and place.now_line and place.was_line != place.now_line
     before = f" (line {place.was_line} before)" if shifted else ""
+    if place.was_file:
+        before = f" ({inside}{earlier(place)} before)"
     return file, f"{edit_words(place)}{before}"

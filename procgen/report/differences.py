@@ -11,6 +11,7 @@ from procgen.results.difference import (
     Difference,
     DifferenceClass,
     DifferenceKind,
+    EditPlace,
     InputEdit,
     Reviewed,
 )
@@ -19,9 +20,11 @@ from procgen.results.difference_rows import (
     answer_line,
     by_number,
     cause_words,
+    earlier,
     edit_words,
     headline,
     looked_at,
+    places_of,
     rows,
     size,
     where,
@@ -111,10 +114,10 @@ def _plain(text: str) -> str:
 
 def _cause_lines(one: Difference, edits: Mapping[int, InputEdit], root: str) -> Iterator[str]:
     for cause in one.causes:
-        yield f"cause: {cause_words(cause, edits)}"
-        places = [place for number in cause.edits if number in edits for place in edits[number].places]
+        yield f"cause: {cause_words(cause, edits, root)}"
+        places = places_of(cause, edits)
         for place in places[:_MOST_PLACES]:
-            yield f"  {shown_path(where(place), root)}  {edit_words(place)}"
+            yield f"  {_edit(place, root)}"
         if len(places) > _MOST_PLACES:
             yield f"  and {len(places) - _MOST_PLACES} more places"
 
@@ -124,7 +127,13 @@ def _idle_lines(comparison: Comparison, edits: Mapping[int, InputEdit], root: st
         yield "WITHOUT EFFECT: made alone and left out, these change nothing that is published"
     for number in comparison.idle:
         place = edits[number].first
-        yield f"  {shown_path(where(place), root)}  {edit_words(place)}"
+        yield f"  {_edit(place, root)}"
+
+
+def _edit(place: EditPlace, root: str) -> str:
+    """Where an edit is, in both versions where each has a file of its own, and what it did."""
+    before = f" (before: {shown_path(earlier(place), root)})" if earlier(place) else ""
+    return f"{shown_path(where(place), root)}{before}  {edit_words(place)}"
 
 
 def differences_markdown(reviewed: Reviewed, root: str = "") -> str:

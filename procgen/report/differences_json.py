@@ -107,6 +107,7 @@ def _place(place: EditPlace, root: str) -> dict[str, object]:
     return {
         "file": shown_path(place.file, root),
         "route": list(place.route),
+        "was_file": shown_path(place.was_file or place.file, root) if place.was_line else None,
         "was_line": place.was_line or None,
         "now_line": place.now_line or None,
         "was": place.was,

@@ -104,7 +104,10 @@ class EditKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class EditPlace:
-    """One stretch of an input that an edit touches; lines count from 1, 0 where that side has none."""
+    """One stretch of an input that an edit touches; lines count from 1, 0 where that side has none.
+
+    `was_file` is the older version's file where that is another than `file`, else empty.
+    """
 
     file: str
     route: Route
@@ -112,6 +115,12 @@ class EditPlace:
     now_line: int
     was: str
     now: str
+    was_file: str = ""
+
+    @property
+    def files(self) -> tuple[str, ...]:
+        """The file, or both where each side has its own."""
+        return (self.was_file, self.file) if self.was_file else (self.file,)
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +144,8 @@ class CauseKind(StrEnum):
     PROGRAM = "program"
     TOGETHER = "together"
     """Several edits only together."""
+    UNKNOWN = "unknown"
+    """Some of the edits, or none: the rules are the same, and no edit could be told from the others."""
 
 
 @dataclass(frozen=True, slots=True)

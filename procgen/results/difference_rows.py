@@ -111,14 +111,39 @@ def where(place: EditPlace) -> str:
     return f"{place.file}:{place.now_line or place.was_line}" + ("" if place.now_line else " (before)")
 
 
-def cause_words(cause: Cause, edits: Mapping[int, InputEdit]) -> str:
-    """A cause in one line, without its edits."""
+def earlier(place: EditPlace) -> str:
+    """`file:line` in the older version, where that has it in another file than the newer; else empty."""
+    return f"{place.was_file}:{place.was_line}" if place.was_file else ""
+
+
+def places_of(cause: Cause, edits: Mapping[int, InputEdit]) -> tuple[EditPlace, ...]:
+    """The places that a cause is to be looked up in; none where nobody knows which of them it is."""
+    if cause.kind is CauseKind.UNKNOWN:
+        return ()
+    return tuple(place for number in cause.edits if number in edits for place in edits[number].places)
+
+
+def cause_words(cause: Cause, edits: Mapping[int, InputEdit], root: str = "") -> str:
+    """A cause in one line, without its edits; `root` is the folder before the names of files."""
     if cause.kind is CauseKind.PROGRAM:
         return "the program or its rules changed, no input did"
+    if cause.kind is CauseKind.UNKNOWN:
+        return _unknown(cause, edits, root)
     if cause.kind is CauseKind.TOGETHER:
         return f"{len(cause.edits)} edits together"
     places = sum(len(edits[number].places) for number in cause.edits if number in edits)
     return "one edit" if places == 1 else f"one change in {places} places"
+
+
+def _unknown(cause: Cause, edits: Mapping[int, InputEdit], root: str) -> str:
+    """That no line was found, and where something differs."""
+    places = [place for number in cause.edits if number in edits for place in edits[number].places]
+    files = dict.fromkeys(file for place in places for file in place.files)
+    if not files:
+        return "no line was found; the files say the same"
+    inside = f"{root.rstrip('/')}/" if root else ""
+    named = (file if file.startswith("<") else f"{inside}{file}" for file in files)
+    return f"no single line was found; what differs is in {', '.join(named)}"
 
 
 def by_number(comparison: Comparison) -> Mapping[int, InputEdit]:

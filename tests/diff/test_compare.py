@@ -11,7 +11,15 @@ from procgen.diff.causes import explained
 from procgen.model.stated import Stated
 from procgen.model.station import NO_REVISION
 from procgen.pipeline.deriving import derive_site
-from procgen.results.difference import CauseKind, DifferenceClass, DifferenceKind, EditKind, Version
+from procgen.results.difference import (
+    Cause,
+    CauseKind,
+    DifferenceClass,
+    DifferenceKind,
+    EditKind,
+    Version,
+)
+from procgen.results.difference_rows import by_number, cause_words
 from procgen.results.hold_tables import HoldTables, MissingRow
 from procgen.results.load_limits import Most
 from procgen.units import of
@@ -248,6 +256,39 @@ def test_what_the_program_changed_is_told_as_such() -> None:
         "SR-AFT/zones/aft-hold/combined": CauseKind.INPUT,
         "SR-AFT/pages/SR-AFT-loading/title": CauseKind.PROGRAM,
     }
+
+
+def test_the_program_is_not_blamed_where_its_rules_are_the_same() -> None:
+    was, now = version(files()), version(edited((AFT, "4000 kg", "4100 kg"), (STATION, "35 kt", "34 kt")))
+    (hold,) = was.site.holds
+    old = replace(hold.pages[0], title="Old words")
+    before = replace(was, site=replace(was.site, holds=(replace(hold, pages=(old, *hold.pages[1:])),)))
+    edits = input_edits(before.inputs, now.inputs)
+    found = explained(compare(before, now), edits, derive_site)
+    (one,) = [one for one in found.differences if one.identity == "SR-AFT/pages/SR-AFT-loading/title"]
+    assert one.causes == (Cause(CauseKind.UNKNOWN, (1, 2)),)
+    words = cause_words(one.causes[0], by_number(found), "stations")
+    assert words == f"no single line was found; what differs is in stations/{STATION}, stations/{AFT}"
+    (alone,) = explained(compare(before, was), input_edits(files(), files()), derive_site).differences
+    assert cause_words(alone.causes[0], {}) == "no line was found; the files say the same"
+    unread = explained(compare(was, now), edits, lambda files, holds: None)
+    assert CauseKind.PROGRAM not in {cause.kind for one in unread.differences for cause in one.causes}
+
+
+def test_edits_that_need_each_other_are_made_together() -> None:
+    """A name that a station gives up and a hold takes on cannot be read by halves."""
+    now = edited(
+        (AFT, "hold: SR-AFT", "hold: SR-AFX"),
+        (STATION, "[SR-AFT]", "[SR-AFX]"),
+        (PROCEDURE, "hold: SR-AFT", "hold: SR-AFX"),
+        (AFT, "4000 kg", "4100 kg"),
+    )
+    found = explain(files(), now)
+    edits = by_number(found)
+    causes = {
+        one.identity: [edits[n].first.was for c in one.causes for n in c.edits] for one in found.differences
+    }
+    assert causes["SR-AFX/zones/aft-hold/combined"] == ["4000 kg"]
 
 
 def test_an_approval_binds_to_what_was_shown_and_to_the_rules() -> None:

@@ -58,10 +58,11 @@ def test_what_is_derived_from_a_hold_comes_from_the_edits_of_its_data_or_from_th
     assert len(found.edits) == len(edits)
     assert causes["SR-AFT/tables/zones/aft-hold"] == causes["SR-AFT/title"]
     assert [cause.kind for cause in causes["SR-AFT/title"]] == [CauseKind.INPUT]
-    alike = explained(
-        compare(was, _zoned(version(files()), 4100)), input_edits(files(), files()), derive_site
-    )
-    assert [one.causes for one in alike.differences] == [(Cause(CauseKind.PROGRAM),)]
+    now = _zoned(version(files()), 4100)
+    for rules, kind in (("other rules", CauseKind.PROGRAM), (was.rule_set, CauseKind.UNKNOWN)):
+        found = compare(was, replace(now, rule_set=rules))
+        alike = explained(found, input_edits(files(), files()), derive_site)
+        assert [one.causes for one in alike.differences] == [(Cause(kind),)]
 
 
 def test_a_restraint_worked_by_hand_from_outside_sends_nobody_in() -> None:
