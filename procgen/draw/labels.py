@@ -1,11 +1,14 @@
-"""Where a name goes on a layout: the first free place beside what it names, or in the middle of a unit."""
+"""Where the names of units and of touched restraints go: off all other text, symbols and lines.
+
+A name goes to the first free place by what it names; one that finds none is left to the caption.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from procgen.draw.frame import LINE, TEXT, Box, around, text_width, wrapped
-from procgen.draw.layout import Layout
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,65 +25,68 @@ _SHIFTS = sorted(
 )
 
 
-def in_unit(unit: Box, width: float, height: float, taken: list[Box]) -> Box:
-    """Room for a unit's name: in its middle, or as near to it as no symbol and no bay's name stands."""
+def name_in_unit(unit: Box, name: str, unit_type: str, taken: Sequence[Box]) -> Label | None:
+    """A unit's name and type in its middle, or as near to it as nothing else stands, within the unit.
+
+    Where there is no room for both in the unit, the name alone; None where not even for that.
+    """
+    lines = tuple(wrapped(name, unit.width - 12, bold=True))
+    for text in dict.fromkeys((tuple(line for line in (*lines, unit_type) if line)[:3], lines[:3])):
+        for box in _in_unit(unit, text):
+            if box.within(unit) and not any(box.overlaps(other) for other in taken):
+                return Label(text, box)
+    return None
+
+
+def name_off_unit(unit: Box, name: str, taken: Sequence[Box]) -> Label:
+    """A unit's name where it does not fit into the unit: as near as nothing else stands."""
+    boxes = list(_in_unit(unit, (name,)))
+    return Label((name,), next((b for b in boxes if not any(b.overlaps(o) for o in taken)), boxes[0]))
+
+
+def _in_unit(unit: Box, text: tuple[str, ...]) -> Iterator[Box]:
     u, v = unit.middle
-    middle = around(u, v + 3, width, height)
-    if not any(middle.overlaps(other) for other in taken):
-        return middle
-    shifted = [around(u + du, v + 3 + dv, width, height) for du, dv in _SHIFTS]
-    free = [box for box in shifted if not any(box.overlaps(other) for other in taken)]
-    inside = [box for box in free if box.within(unit)]
-    return next(iter([*inside, *free]), middle)
+    width = max(text_width(line, bold=True) for line in text)
+    for du, dv in _SHIFTS:
+        yield around(u + du, v + 3 + dv, width, LINE * len(text))
 
 
-def soft_lines(plan: Layout) -> list[Box]:
-    """Thick lines that a label had better not lie on: walls and rails."""
-    f = plan.floor
-    walls = [
-        Box(f.left - 2, f.top, f.left + 2, f.bottom),
-        Box(f.right - 2, f.top, f.right + 2, f.bottom),
-        Box(f.left, f.top - 2, f.right, f.top + 2),
-        Box(f.left, f.bottom - 2, f.right, f.bottom + 2),
-    ]
-    rails = [Box(*edge.start, *edge.end).grown(1.5) for edges in plan.lines.values() for edge in edges]
-    return walls + rails
-
-
-def _wishes() -> tuple[tuple[float, float, int, int, float], ...]:
+def _wishes(nears: tuple[float, ...]) -> tuple[tuple[float, float, int, int, float], ...]:
     """Where a label may go: cost, slip along, side across, side along, distance; cheapest first."""
     slips = (0.0, 8.0, -8.0, 16.0, -16.0, 24.0, -24.0, 34.0, -34.0)
     found = []
-    for near in (3.0, 7.0, 12.0, 18.0):
+    for near in nears:
         for slip in slips:
             found += [(near + abs(slip) * 0.5, slip, 0, side, near) for side in (1, -1)]
             found += [(near + 1 + abs(slip) * 0.5, slip, side, 0, near) for side in (1, -1)]
     return tuple(sorted(found, key=lambda wish: wish[0]))
 
 
-_WISHES = _wishes()
+_CLOSE = _wishes((4.0, 7.0, 12.0, 18.0))
+_FAR = _wishes((24.0, 30.0, 38.0))
+"""Where one ring alone shows what is meant, its name may stand further off."""
 
 
-def named(title: str, spot: Box, sheet: Box, taken: list[Box], soft: list[Box]) -> Label | None:
-    """A label in the nearest free place around a symbol, on one to three lines."""
-    for obstacles in ([*taken, *soft], taken):
-        for lines in dict.fromkeys(wrapped(title, width, bold=True) for width in (200.0, 76.0, 48.0)):
-            wide = max(text_width(line, bold=True) for line in lines)
-            high = TEXT + LINE * (len(lines) - 1) + 1
-            label = _free(spot, wide, high, sheet, obstacles)
-            if label is not None:
-                return Label(lines, label)
+def name_beside(
+    title: str, spot: Box, sheet: Box, taken: Sequence[Box], soft: Sequence[Box], *, far: bool = False
+) -> Label | None:
+    """A name in the nearest free place around a symbol, on one to three lines; off `soft` where it can be."""
+    texts = list(dict.fromkeys(wrapped(title, width, bold=True) for width in (200.0, 76.0, 48.0)))
+    for wishes in (_CLOSE, _FAR) if far else (_CLOSE,):
+        for obstacles in ([*taken, *soft], taken):
+            for lines in texts:
+                wide = max(text_width(line, bold=True) for line in lines)
+                high = TEXT + LINE * (len(lines) - 1) + 1
+                places = (_place(spot, wide, high, wish) for wish in wishes)
+                for box in places:
+                    if box.within(sheet) and not any(box.overlaps(other) for other in obstacles):
+                        return Label(lines, box)
     return None
 
 
-def _free(spot: Box, wide: float, high: float, sheet: Box, obstacles: list[Box]) -> Box | None:
+def _place(spot: Box, wide: float, high: float, wish: tuple[float, float, int, int, float]) -> Box:
     u, v = spot.middle
-    for _, slip, across, along, near in _WISHES:
-        if across:
-            at = (u + across * (spot.width / 2 + near + wide / 2), v + slip)
-        else:
-            at = (u + slip, v + along * (spot.height / 2 + near + high / 2))
-        box = around(*at, wide, high)
-        if box.within(sheet) and not any(box.overlaps(other) for other in obstacles):
-            return box
-    return None
+    _, slip, across, down, near = wish
+    if across:
+        return around(u + across * (spot.width / 2 + near + wide / 2), v + slip, wide, high)
+    return around(u + slip, v + down * (spot.height / 2 + near + high / 2), wide, high)

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from procgen.draw.edges import Edge, Edges, Standing
 from procgen.draw.frame import LINE, SHEET_WIDTH, Box, Frame, around, metres, text_width
 from procgen.draw.names import TieDownMark, bay_names, tie_down_marks, walls
+from procgen.draw.obstacles import doors, outlines, rails, ringed
 from procgen.draw.rows import Row, listed
 from procgen.draw.symbols import GLYPH_HEIGHT, GLYPH_WIDTH
 from procgen.model.hold import Hold
@@ -28,6 +29,8 @@ _LEAST_PLATFORM = 40.0
 _CAPTION = 2 * LINE + 4
 _APART = 3.0
 """Between the name of a bay and that of a tie-down point, so that they are not read as one."""
+_OFF_PLATFORM = 3.0
+"""Between a loader platform and the list beside it."""
 _COLUMN = 95.0
 """The least width of a column of the list of controls."""
 
@@ -70,12 +73,16 @@ class Layout:
         }
 
 
-def _forward_word(frame: Frame, floor: Box, platforms: Mapping[str, Box], sheet_width: float) -> Box:
+def _forward_word(
+    frame: Frame, floor: Box, platforms: Mapping[str, Box], sheet_width: float, taken: list[Box]
+) -> Box:
     """Room for the word that says which way forward is: over the hold, or under it and off any platform."""
     width = text_width("<< FORWARD", bold=True)
     if frame.upright:
         left = min(floor.left, sheet_width - width - 2)
-        return Box(left, 1.0, left + width, 1.0 + LINE)
+        shifts = sorted(range(-int(left - 2), int(sheet_width - 2 - width - left) + 1), key=abs)
+        words = [Box(left + by, 1.0, left + by + width, 1.0 + LINE) for by in (0, *shifts)]
+        return next((box for box in words if not any(box.overlaps(o) for o in taken)), words[0])
     box = Box(floor.left, floor.bottom + 3, floor.left + width, floor.bottom + 3 + LINE)
     for platform in sorted(platforms.values(), key=lambda other: other.left):
         if box.overlaps(platform.grown(_SILL_GAP)):
@@ -103,11 +110,13 @@ def layout(hold: Hold, *, upright: bool, numbered: bool = False) -> Layout:
     rows = _rows(hold, region, Box(_MARGIN, low + 4, width - _MARGIN, low + 4), states=not numbered)
     low = max([low] + [row.box.bottom for row in rows])
     caption = Box(_MARGIN, low + 4, width - _MARGIN, low + 4 + _CAPTION)
-    names = bay_names(hold, bays, spots)
-    forward = _forward_word(frame, floor, platforms, width)
+    names = bay_names(hold, bays, spots, rails(lines))
+    around_it = [*ringed(spots.values()), *(row.box for row in rows)]
+    forward = _forward_word(frame, floor, platforms, width, around_it)
     sheet = Box(0, 0, width, caption.top)
     words = [box.grown(_APART) for box in names.values()]
     taken = [*spots.values(), *words, *(row.box for row in rows), forward]
+    thin = [*walls(floor), *outlines(platforms), *rails(lines), *doors(door_lines)]
     return Layout(
         frame=frame,
         width=width,
@@ -123,7 +132,7 @@ def layout(hold: Hold, *, upright: bool, numbered: bool = False) -> Layout:
         caption=caption,
         forward=forward,
         numbered=numbered,
-        points=tie_down_marks(hold, frame, sheet, taken, walls(floor)) if numbered else {},
+        points=tie_down_marks(hold, frame, sheet, taken, thin) if numbered else {},
     )
 
 
@@ -155,14 +164,14 @@ def _frame(hold: Hold, scale: float, upright: bool, *, states: bool) -> tuple[Fr
         top, bottom = _HEAD + (free[0] - x_low) * scale, _HEAD + (free[1] - x_low) * scale
         edge = left + across
         region = (
-            Box(edge + 12, 2 if free[0] <= x_low else top, width - 3, bottom - 6)
+            Box(edge + 12, 2 if free[0] <= x_low else top + _OFF_PLATFORM, width - 3, bottom - 6)
             if main == "right"
-            else Box(3, 2 if free[0] <= x_low else top, left - 12, bottom - 6)
+            else Box(3, 2 if free[0] <= x_low else top + _OFF_PLATFORM, left - 12, bottom - 6)
         )
         return frame, width, region
     width = max(SHEET_WIDTH, (x_high - x_low) * scale + 2 * _MARGIN)
     left = (width - (x_high - x_low) * scale) / 2
-    start, end = left + (free[0] - x_low) * scale, left + (free[1] - x_low) * scale - 6
+    start, end = left + (free[0] - x_low) * scale + _OFF_PLATFORM, left + (free[1] - x_low) * scale - 6
     strip = apron + 2 if "right" in sides else _MARGIN
     region = Box(start, 2, end, 2)
     if main == "right" and region.width >= _COLUMN:

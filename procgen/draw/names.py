@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from procgen.draw.frame import TEXT, Box, Frame, around, text_width
+from procgen.draw.obstacles import outline, ringed
 from procgen.model.hold import Hold
 
 _POINT = 9.0
@@ -43,12 +44,14 @@ def bay_words(hold: Hold, name: str) -> str:
     return f"{name} bulk" if hold.bays[name].bulk else name
 
 
-def bay_names(hold: Hold, bays: Mapping[str, Box], spots: Mapping[str, Box]) -> dict[str, Box]:
-    """Each bay's name near its upper left corner, moved where a symbol or another name is in the way.
+def bay_names(
+    hold: Hold, bays: Mapping[str, Box], spots: Mapping[str, Box], lines: list[Box]
+) -> dict[str, Box]:
+    """Each bay's name near its upper left corner, moved where a symbol, its ring, a line or another name is.
 
     The name of a bay that lies over smaller ones stands low in its middle, where it is nobody else's.
     """
-    taken = list(spots.values())
+    symbols, taken = list(spots.values()), [*ringed(spots.values()), *lines]
     names: dict[str, Box] = {}
     over = larger(bays)
     for name in sorted(bays, key=lambda one: one not in over):
@@ -62,9 +65,16 @@ def bay_names(hold: Hold, bays: Mapping[str, Box], spots: Mapping[str, Box]) -> 
             u, _ = bay.middle
             low = range(0, max(1, int(bay.height / 2 - 28)), 3)
             wishes = [around(u, bay.bottom - 12 - dv, width, TEXT) for dv in low] + wishes
-        free = [box for box in wishes if not any(box.overlaps(other) for other in taken)]
+        wishes += [
+            around(bay.left + 3 + width / 2 + du, bay.top + 8 + dv, width, TEXT)
+            for dv in range(0, max(1, int(bay.height - 15)), 3)
+            for du in range(0, max(1, int(bay.width - 5 - width)), 3)
+        ]
+        named = list(names.values())
+        free = [box for box in wishes if not any(box.overlaps(other) for other in (*taken, *named))]
+        if not free:
+            free = [box for box in wishes if not any(box.overlaps(other) for other in (*symbols, *named))]
         names[name] = (free or wishes)[0]
-        taken.append(names[name])
     return {name: names[name] for name in bays}
 
 
@@ -85,13 +95,7 @@ def tie_down_marks(
 
 def walls(floor: Box) -> list[Box]:
     """The thick lines around the floor, that a name had better not lie on."""
-    around_it = (
-        Box(floor.left, floor.top, floor.left, floor.bottom),
-        Box(floor.right, floor.top, floor.right, floor.bottom),
-        Box(floor.left, floor.top, floor.right, floor.top),
-        Box(floor.left, floor.bottom, floor.right, floor.bottom),
-    )
-    return [line.grown(2.5) for line in around_it]
+    return outline(floor, 2.5)
 
 
 def _near(u: float, v: float, width: float, height: float, sheet: Box, taken: list[Box]) -> Box:

@@ -1,19 +1,20 @@
 """Place what changes from step to step on a layout: units, the way, labels, people, captions.
 
-Where there is no free place for a name beside what it names, it goes into the caption. Nothing that carries
-text lies on anything else that does.
+Labels go to the first free place beside what they name; where there is none, the name goes into the
+caption. Nothing that carries text lies on anything else that does.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-from itertools import pairwise
+from dataclasses import dataclass, replace
 
-from procgen.draw.frame import LINE, Box, around, text_width, wrapped
-from procgen.draw.labels import Label, in_unit, named, soft_lines
+from procgen.draw.frame import Box, around, wrapped
+from procgen.draw.labels import Label, name_beside, name_in_unit, name_off_unit
 from procgen.draw.layout import Layout
+from procgen.draw.obstacles import RING, along, doors, outline, outlines, rails, ringed
 from procgen.draw.scene import Scene
+from procgen.draw.ways import way_of
 from procgen.model.hold import Hold
 from procgen.model.unit import UnitType
 from procgen.model.words import OUTSIDE, Stand
@@ -57,41 +58,102 @@ class Picture:
 
 def picture(hold: Hold, unit_types: Mapping[str, UnitType], plan: Layout, scene: Scene) -> Picture:
     """Place a scene on a layout."""
-    units = tuple(_units(hold, unit_types, plan, scene))
-    way = _way(plan, scene, units)
-    taken = list(plan.labelled().values()) + [u.label.box for u in units if u.label is not None]
-    way_boxes = [
-        Box(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])).grown(2.5)
-        for a, b in pairwise(way)
-    ]
-    rings = tuple(
-        [plan.spots[name].grown(2.5) for name in scene.touched if name in plan.spots]
-        + [row.box for row in plan.rows if row.name in scene.touched]
+    unnamed = tuple(_units(hold, unit_types, plan, scene))
+    way = _way(plan, scene, unnamed)
+    touched = [plan.spots[name] for name in scene.touched if name in plan.spots]
+    rings = (
+        *(spot.grown(RING) for spot in touched),
+        *(row.box for row in plan.rows if row.name in scene.touched),
     )
-    person = _person(hold, plan, scene, [*taken, *way_boxes])
+    drawn = [*along(way), *ringed(touched), *rails(plan.lines), *doors(plan.door_lines)]
+    drawn += outlines(plan.platforms)
+    standing = [*plan.labelled().values(), *drawn]
+    units = _with_names(unnamed, scene, standing)
+    person = _person(hold, plan, scene, [*standing, *(u.label.box for u in units if u.label is not None)])
     if person is not None:
-        taken.append(person)
-    soft = soft_lines(plan)
+        standing.append(person)
+    units, names, left_over = _names(hold, plan, scene, standing, units)
+    sign, caption = _caption(scene, left_over, plan.caption.width - _SIGN - 4)
+    return Picture(units, way, rings, names, person, sign, caption)
+
+
+def _names(
+    hold: Hold, plan: Layout, scene: Scene, standing: list[Box], units: tuple[UnitBox, ...]
+) -> tuple[tuple[UnitBox, ...], tuple[tuple[str, Label], ...], list[str]]:
+    """The names of the touched restraints, and what the caption has to say of those that find no room.
+
+    Where the names of units leave no room, these are moved within their units if that helps. Of several
+    restraints, one whose name finds no room carries its number in the table of restraints, and the caption
+    says what it is.
+    """
     names: list[tuple[str, Label]] = []
     left_over: list[str] = []
-    for name in scene.touched:
-        if name not in hold.restraints:
+    touched = [name for name in scene.touched if name in hold.restraints]
+    for name in touched:
+        title, spot = hold.restraints[name].title, plan.spots.get(name)
+        if spot is None:
+            left_over.append(title)
             continue
-        spot = plan.spots.get(name)
-        title = hold.restraints[name].title
-        label = named(title, spot, plan.sheet, [*taken, *way_boxes], soft) if spot else None
+        fixed = [*standing, *(label.box for _, label in names)]
+        units, label = _named(title, spot, plan, scene, fixed, units, far=len(touched) == 1)
         if label is None:
-            left_over.append(hold.restraints[name].title)
-        else:
+            position = str(list(hold.restraints).index(name) + 1)
+            units, label = _named(position, spot, plan, scene, fixed, units, far=False)
+            left_over.append(title if label is None else f"{position} {title}")
+        if label is not None:
             names.append((name, label))
+    return units, tuple(names), left_over
+
+
+def _named(
+    text: str,
+    spot: Box,
+    plan: Layout,
+    scene: Scene,
+    fixed: list[Box],
+    units: tuple[UnitBox, ...],
+    *,
+    far: bool,
+) -> tuple[tuple[UnitBox, ...], Label | None]:
+    """A text beside a symbol, with the units, whose names have perhaps made room for it."""
+    walls = outline(plan.floor, 2.0)
+    taken = [*fixed, *(unit.label.box for unit in units if unit.label is not None)]
+    label = name_beside(text, spot, plan.sheet, taken, walls)
+    if label is not None:
+        return units, label
+    label = name_beside(text, spot, plan.sheet, fixed, walls)
+    moved = _moved(units, scene, fixed, label.box) if label is not None else None
+    if moved is not None:
+        return moved, label
+    return units, name_beside(text, spot, plan.sheet, taken, walls, far=True) if far else None
+
+
+def _moved(
+    units: tuple[UnitBox, ...], scene: Scene, fixed: list[Box], wanted: Box
+) -> tuple[UnitBox, ...] | None:
+    """The units with their names off `wanted` and everything else, or None where one finds no room."""
+    stay = [u.label.box for u in units if u.label is not None and not u.label.box.overlaps(wanted)]
+    taken, found = [*fixed, *stay, wanted], []
+    for unit in units:
+        if unit.label is not None and unit.label.box.overlaps(wanted):
+            label = name_in_unit(unit.box, unit.name, _type_of(scene, unit.name), taken)
+            if label is None:
+                return None
             taken.append(label.box)
-    sign, caption = _caption(scene, left_over, plan.caption.width - _SIGN - 4)
-    return Picture(units, way, rings, tuple(names), person, sign, caption)
+            found.append(replace(unit, label=label))
+        else:
+            found.append(unit)
+    return tuple(found)
+
+
+def _type_of(scene: Scene, unit: str) -> str:
+    planned = scene.units.get(unit)
+    return planned.unit_type if planned else ""
 
 
 def _units(hold: Hold, unit_types: Mapping[str, UnitType], plan: Layout, scene: Scene) -> Iterator[UnitBox]:
+    """Every unit to be seen, without its name; of the one that moves also where it came from, first."""
     moving, way = scene.moving, scene.way
-    taken = [*plan.spots.values(), *plan.bay_names.values()]
     if moving is not None:
         came_from = _place_box(plan, hold, way[0], way)
         if came_from is not None:
@@ -100,16 +162,22 @@ def _units(hold: Hold, unit_types: Mapping[str, UnitType], plan: Layout, scene: 
         if bay == OUTSIDE and name not in scene.at_sill:
             continue
         place = _place_box(plan, hold, bay, way if name == moving else ())
-        if place is None:
+        if place is not None:
+            box = _footprint(plan, unit_types, scene, name, place)
+            yield UnitBox(name, box, None, name == moving)
+
+
+def _with_names(units: tuple[UnitBox, ...], scene: Scene, standing: list[Box]) -> tuple[UnitBox, ...]:
+    taken, found = list(standing), []
+    for unit in units:
+        if unit.ghost:
+            found.append(unit)
             continue
-        box = _footprint(plan, unit_types, scene, name, place)
-        planned = scene.units.get(name)
-        lines = (*wrapped(name, box.width - 12, bold=True), planned.unit_type if planned else "")
-        text = tuple(line for line in lines if line)[:3]
-        width = max(text_width(line, bold=True) for line in text)
-        label = Label(text, in_unit(box, width, LINE * len(text), taken))
+        label = name_in_unit(unit.box, unit.name, _type_of(scene, unit.name), taken)
+        label = label or name_off_unit(unit.box, unit.name, taken)
         taken.append(label.box)
-        yield UnitBox(name, box, label, name == moving)
+        found.append(replace(unit, label=label))
+    return tuple(found)
 
 
 def _place_box(plan: Layout, hold: Hold, place: str, way: tuple[str, ...]) -> Box | None:
@@ -140,18 +208,6 @@ def _footprint(plan: Layout, unit_types: Mapping[str, UnitType], scene: Scene, n
     return around(u, v, width, height)
 
 
-_OFF = 14.0
-
-
-def _straight(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
-    """The points, each pulled level with the one before it where the two differ by a whisker."""
-    level = points[:1]
-    for u, v in points[1:]:
-        last_u, last_v = level[-1]
-        level.append((last_u if abs(u - last_u) < 2 else u, last_v if abs(v - last_v) < 2 else v))
-    return level
-
-
 def _way(plan: Layout, scene: Scene, units: tuple[UnitBox, ...]) -> tuple[tuple[float, float], ...]:
     """A line through the middles of the places passed, ending just inside the unit that moved."""
     if scene.moving is None:
@@ -161,16 +217,7 @@ def _way(plan: Layout, scene: Scene, units: tuple[UnitBox, ...]) -> tuple[tuple[
     middles = [plan.bays[name].middle for name in scene.way[1:-1] if name in plan.bays]
     if ghost is None or goal is None:
         return ()
-    points = [ghost.middle, *middles]
-    u, v = goal.middle
-    from_u, from_v = points[-1]
-    inside = 13.0
-    if abs(from_u - u) > abs(from_v - v):
-        end = (goal.right - inside, v) if from_u > u else (goal.left + inside, v)
-    else:
-        end = (u, goal.bottom - inside) if from_v > v else (u, goal.top + inside)
-    # Off the middle, where the symbols on a shared edge and the units' names stand.
-    return tuple((pu + _OFF, pv + _OFF) for pu, pv in _straight([*points, end]))
+    return way_of([ghost.middle, *middles], goal, list(plan.bay_names.values()))
 
 
 _PACES = sorted((abs(du) + abs(dv), du, dv) for du in range(-100, 101, 5) for dv in range(-60, 61, 5))
