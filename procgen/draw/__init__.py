@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from procgen.draw.changed import compared_views
 from procgen.draw.chart_markup import chart_markup
 from procgen.draw.charts import limit_charts
+from procgen.draw.frame import MANUAL_ROOM, widest
 from procgen.draw.layout import layout
 from procgen.draw.nose_share import nose_share_chart
 from procgen.draw.picture import picture
@@ -93,10 +94,14 @@ def symbols(hold: Hold, *, upright: bool = True) -> str:
 
 
 def hold_views(hold: Hold) -> str:
-    """The hold with numbered parts, upright for a phone and lying for a desk, with the symbols it needs."""
-    both = [layout(hold, upright=upright, numbered=True) for upright in (True, False)]
-    sheet = [*symbol_sheet(), *(line for plan in both for line in base(hold, plan))]
-    views = [parts_markup(hold, plan, []) for plan in both]
+    """The hold with numbered parts, upright for a phone and lying for a desk, with the symbols it needs.
+
+    A hold so long that lying its text would be too small at a desk is drawn upright only.
+    """
+    plans = [layout(hold, upright=upright, numbered=True) for upright in (True, False)]
+    plans = [plan for plan in plans if plan.frame.upright or plan.width <= widest(MANUAL_ROOM)]
+    sheet = [*symbol_sheet(), *(line for plan in plans for line in base(hold, plan))]
+    views = [parts_markup(hold, plan, []) for plan in plans]
     return "\n".join(
         [
             '<svg class="pg-sheet" width="0" height="0" aria-hidden="true"><defs>',

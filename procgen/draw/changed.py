@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from html import escape
 from typing import Any
 
-from procgen.draw.frame import Box
+from procgen.draw.frame import COMPARED_ROOM, Box, widest
 from procgen.draw.layout import Layout, layout
 from procgen.draw.symbols import symbol_sheet
 from procgen.draw.view import base, number, parts_markup
@@ -20,18 +20,23 @@ _RING = 13.0
 
 
 def compared_views(was: Hold, now: Hold) -> tuple[str, str] | None:
-    """The older and the newer view, each upright and lying; None where nothing that is drawn differs."""
+    """The older and the newer view, each upright and lying; None where nothing that is drawn differs.
+
+    Both are upright only where the text of either, lying beside the other, would be too small.
+    """
     if not _differing(was.bays, now.bays) and not _differing(was.restraints, now.restraints):
         return None
-    return _views(was, now, newer=False), _views(now, was, newer=True)
+    lying = [layout(hold, upright=False, numbered=True).width for hold in (was, now)]
+    turns = (True, False) if max(lying) <= widest(COMPARED_ROOM) else (True,)
+    return _views(was, now, turns, newer=False), _views(now, was, turns, newer=True)
 
 
 def _differing(was: Mapping[str, Any], now: Mapping[str, Any]) -> list[str]:
     return [name for name in dict.fromkeys((*was, *now)) if was.get(name) != now.get(name)]
 
 
-def _views(hold: Hold, other: Hold, *, newer: bool) -> str:
-    plans = [layout(hold, upright=upright, numbered=True) for upright in (True, False)]
+def _views(hold: Hold, other: Hold, turns: tuple[bool, ...], *, newer: bool) -> str:
+    plans = [layout(hold, upright=upright, numbered=True) for upright in turns]
     sheet = [*symbol_sheet(), *(line for plan in plans for line in base(hold, plan))]
     views = []
     for plan in plans:

@@ -17,8 +17,22 @@ SHEET_WIDTH = 296.0
 TEXT = 10.0
 """Height of every text on a sheet; at 320 pixels it is still over 9 pixels."""
 
+LEAST_TEXT = 9.0
+"""The least height of text in pixels, as a view is shown."""
+
+MANUAL_ROOM = 680.0
+"""The least width in pixels that a page of the manual gives a lying view."""
+
+COMPARED_ROOM = 530.0
+"""The least width in pixels that a comparison gives each of two lying views."""
+
 LINE = 12.0
 """Distance from one line of text to the next."""
+
+
+def widest(room: float) -> float:
+    """The widest sheet whose text is still legible where it is fitted into so many pixels."""
+    return room * TEXT / LEAST_TEXT
 
 
 @dataclass(frozen=True, slots=True)

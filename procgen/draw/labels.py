@@ -38,6 +38,17 @@ def name_in_unit(unit: Box, name: str, unit_type: str, taken: Sequence[Box]) -> 
     return None
 
 
+def name_within(box: Box, title: str, taken: Sequence[Box]) -> Label | None:
+    """A whole title in the middle of a box, or as near to it as nothing else stands; None without room."""
+    for lines in dict.fromkeys(wrapped(title, box.width - off, bold=True) for off in (12, 4)):
+        if " ".join(lines) != " ".join(title.split()):
+            continue  # a word would be cut
+        for place in _in_unit(box, lines):
+            if place.within(box.grown(-1)) and not any(place.overlaps(other) for other in taken):
+                return Label(lines, place)
+    return None
+
+
 def name_off_unit(unit: Box, name: str, taken: Sequence[Box]) -> Label:
     """A unit's name where it does not fit into the unit: as near as nothing else stands."""
     boxes = list(_in_unit(unit, (name,)))
@@ -71,7 +82,9 @@ def name_beside(
     title: str, spot: Box, sheet: Box, taken: Sequence[Box], soft: Sequence[Box], *, far: bool = False
 ) -> Label | None:
     """A name in the nearest free place around a symbol, on one to three lines; off `soft` where it can be."""
-    texts = list(dict.fromkeys(wrapped(title, width, bold=True) for width in (200.0, 76.0, 48.0)))
+    longest = max((text_width(word, bold=True) for word in title.split()), default=0.0)
+    widths = [max(width, longest) for width in (200.0, 76.0, 48.0)]  # no word is cut
+    texts = list(dict.fromkeys(wrapped(title, width, bold=True) for width in widths))
     for wishes in (_CLOSE, _FAR) if far else (_CLOSE,):
         for obstacles in ([*taken, *soft], taken):
             for lines in texts:

@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from procgen.draw.edges import Edge, Edges, Standing
-from procgen.draw.frame import LINE, SHEET_WIDTH, Box, Frame, around, metres, text_width
+from procgen.draw.edges import Edge, Edges
+from procgen.draw.frame import LINE, SHEET_WIDTH, Box, Frame, metres, text_width, widest
+from procgen.draw.labels import Label, name_within
 from procgen.draw.names import TieDownMark, bay_names, tie_down_marks, walls
 from procgen.draw.obstacles import doors, outlines, rails, ringed
 from procgen.draw.rows import Row, listed
-from procgen.draw.symbols import GLYPH_HEIGHT, GLYPH_WIDTH
+from procgen.draw.spots import spots_of
 from procgen.model.hold import Hold
 
 _BAY_SIDE = 64.0
@@ -54,6 +55,7 @@ class Layout:
     forward: Box
     numbered: bool = False
     points: Mapping[str, TieDownMark] = field(default_factory=dict)
+    door_names: Mapping[str, Label] = field(default_factory=dict)
 
     @property
     def sheet(self) -> Box:
@@ -68,6 +70,7 @@ class Layout:
             **{f"point {name}": mark.spot for name, mark in self.points.items()},
             **{f"name of point {name}": mark.label for name, mark in self.points.items()},
             **{f"row {row.name}": row.box for row in self.rows},
+            **{f"door {name}": label.box for name, label in self.door_names.items()},
             "caption": self.caption,
             "forward": self.forward,
         }
@@ -93,7 +96,7 @@ def _forward_word(
 
 def layout(hold: Hold, *, upright: bool, numbered: bool = False) -> Layout:
     """Lay out a hold. `numbered` gives every restraint a place for its number, lines too."""
-    scale = _scale(hold)
+    scale = _scale(hold, upright)
     frame, width, region = _frame(hold, scale, upright, states=not numbered)
     floor = frame.box(hold.floor.rectangle)
     bays = {name: frame.box(bay.rectangle) for name, bay in hold.bays.items()}
@@ -104,7 +107,7 @@ def layout(hold: Hold, *, upright: bool, numbered: bool = False) -> Layout:
         for name, item in hold.restraints.items()
         if edges.is_line(item, standing[name])
     }
-    spots = _spots({n: s for n, s in standing.items() if numbered or n not in lines})
+    spots = spots_of({n: s for n, s in standing.items() if numbered or n not in lines})
     platforms, door_lines = _doors(hold, frame, floor, bays)
     low = max([floor.bottom + (LINE + 4 if not upright else 6)] + [box.bottom for box in platforms.values()])
     rows = _rows(hold, region, Box(_MARGIN, low + 4, width - _MARGIN, low + 4), states=not numbered)
@@ -115,7 +118,9 @@ def layout(hold: Hold, *, upright: bool, numbered: bool = False) -> Layout:
     forward = _forward_word(frame, floor, platforms, width, around_it)
     sheet = Box(0, 0, width, caption.top)
     words = [box.grown(_APART) for box in names.values()]
+    door_names = _door_names(hold, platforms, list(spots.values())) if numbered else {}
     taken = [*spots.values(), *words, *(row.box for row in rows), forward]
+    taken += [label.box for label in door_names.values()]
     thin = [*walls(floor), *outlines(platforms), *rails(lines), *doors(door_lines)]
     return Layout(
         frame=frame,
@@ -133,16 +138,24 @@ def layout(hold: Hold, *, upright: bool, numbered: bool = False) -> Layout:
         forward=forward,
         numbered=numbered,
         points=tie_down_marks(hold, frame, sheet, taken, thin) if numbered else {},
+        door_names=door_names,
     )
 
 
-def _scale(hold: Hold) -> float:
+def _scale(hold: Hold, upright: bool) -> float:
+    """So that a bay's shortest side has room for its name; upright no wider than a phone shows legibly."""
     sides = [
         high - low
         for bay in hold.bays.values()
         for low, high in (metres(bay.rectangle.x), metres(bay.rectangle.y))
     ]
-    return _BAY_SIDE / min(sides) if sides else 40.0
+    scale = _BAY_SIDE / min(sides) if sides else 40.0
+    if not upright:
+        return scale
+    y_low, y_high = metres(hold.floor.rectangle.y)
+    aprons = max(1, len({door.side for door in hold.doors.values()}))
+    beside = aprons * (_SILL_GAP + _LEAST_PLATFORM + 4) + (2 - aprons) * _MARGIN
+    return min(scale, (widest(SHEET_WIDTH) - beside) / (y_high - y_low))
 
 
 def _frame(hold: Hold, scale: float, upright: bool, *, states: bool) -> tuple[Frame, float, Box]:
@@ -182,16 +195,24 @@ def _frame(hold: Hold, scale: float, upright: bool, *, states: bool) -> tuple[Fr
 
 
 def _deepest(hold: Hold, scale: float, upright: bool) -> float:
-    """How far loader platforms reach out on the sheet: as deep as the deepest bay, but upright with doors on
-    both sides no further than the sheet of a phone goes.
+    """How far loader platforms reach out on the sheet: as deep as the deepest bay, but upright no further
+    than the sheet of a phone goes.
     """
     spans = [metres(bay.rectangle.y) for bay in hold.bays.values()]
     deep = max([high - low for low, high in spans] or [1.0]) * scale
-    if upright and len({door.side for door in hold.doors.values()}) > 1:
-        y_low, y_high = metres(hold.floor.rectangle.y)
-        left_over = (SHEET_WIDTH - (y_high - y_low) * scale) / 2 - _SILL_GAP - 4
-        deep = min(deep, max(left_over, _LEAST_PLATFORM))
-    return deep
+    if not upright:
+        return deep
+    y_low, y_high = metres(hold.floor.rectangle.y)
+    left_over = SHEET_WIDTH - (y_high - y_low) * scale
+    if len({door.side for door in hold.doors.values()}) > 1:
+        return min(deep, max(left_over / 2 - _SILL_GAP - 4, _LEAST_PLATFORM))
+    return min(deep, max(left_over - _MARGIN - _SILL_GAP - 4, _LEAST_PLATFORM))
+
+
+def _door_names(hold: Hold, platforms: Mapping[str, Box], taken: list[Box]) -> dict[str, Label]:
+    """The name of each door on its platform, where it has room there; it stands in the list too."""
+    named = {name: name_within(box, hold.doors[name].title, taken) for name, box in platforms.items()}
+    return {name: label for name, label in named.items() if label is not None}
 
 
 def _columns(area: Box) -> int:
@@ -218,41 +239,6 @@ def _free_stretch(hold: Hold, x_low: float, x_high: float) -> tuple[float, float
             best = (start, low)
         start = max(start, high)
     return best
-
-
-def _spots(standing: Mapping[str, Standing]) -> dict[str, Box]:
-    """Spread the symbols along their edges, and move any that would still lie on another."""
-    by_edge: dict[tuple[str, ...], list[tuple[float, int, str]]] = {}
-    for order, (name, where) in enumerate(standing.items()):
-        by_edge.setdefault(where.edge.key, []).append(
-            (where.wish, -order if where.wish > 0.5 else order, name)
-        )
-    placed: dict[str, Box] = {}
-    for members in by_edge.values():
-        members.sort()
-        edge = standing[members[0][2]].edge
-        size = GLYPH_WIDTH if edge.horizontal else GLYPH_HEIGHT
-        in_row = max(1, min(len(members), int((edge.length + 2) // (size + 1))))
-        for index, (_, _, name) in enumerate(members):
-            row, slot = divmod(index, in_row)
-            count = min(in_row, len(members) - row * in_row)
-            u, v = edge.at((slot + 0.5) / count)
-            away = row * (GLYPH_HEIGHT + 1) * (1 if row % 2 else -1)
-            u, v = (u, v + away) if edge.horizontal else (u + away, v)
-            placed[name] = _free_place(u, v, edge, placed)
-    return {name: placed[name] for name in standing}
-
-
-def _free_place(u: float, v: float, edge: Edge, placed: Mapping[str, Box]) -> Box:
-    """The nearest place along the edge, then off it, that no symbol has taken."""
-    for off in range(0, 40):
-        for along in range(0, 120, 2):
-            for sign in (1, -1):
-                du, dv = (along * sign, off * 4) if edge.horizontal else (off * 4, along * sign)
-                box = around(u + du, v + dv, GLYPH_WIDTH, GLYPH_HEIGHT)
-                if not any(box.overlaps(other) for other in placed.values()):
-                    return box
-    return around(u, v, GLYPH_WIDTH, GLYPH_HEIGHT)
 
 
 def _platform_span(hold: Hold, door: str) -> tuple[float, float]:

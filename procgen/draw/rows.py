@@ -1,4 +1,7 @@
-"""The list outside by the door: doors, panels and controls with their state, one row each."""
+"""The list outside by the door: doors, panels and controls with their state, one row each.
+
+In the view of parts, which shows no state, also each drive and the bays that its rollers lie in.
+"""
 
 from __future__ import annotations
 
@@ -18,7 +21,7 @@ _SPACE = 2.0
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One door, panel or control: its name in lines, and where the text of its state ends."""
+    """One door, panel, control or drive: its name in lines, and where the text of its state ends."""
 
     name: str
     kind: str
@@ -39,9 +42,11 @@ class _Entry:
 def listed(hold: Hold, area: Box, columns: int = 1, *, states: bool = True) -> tuple[Row, ...]:
     """Rows from the top of an area downwards, as far as they need, in columns of equal width.
 
-    Without `states` there is no room kept for them: names only.
+    Without `states` there is no room kept for them: names only, and drives too.
     """
-    entries = [e if states else replace(e, states=("",)) for e in _entries(hold)]
+    entries = list(_entries(hold))
+    if not states:
+        entries = [replace(entry, states=("",)) for entry in (*entries, *_drives(hold))]
     width = min((area.width - _GAP * (columns - 1)) / columns, max(map(_natural, entries), default=0.0))
     texts = [_lines(entry, width - entry.indent) for entry in entries]
     total = sum(len(lines) for lines, _ in texts)
@@ -92,6 +97,12 @@ def _entries(hold: Hold) -> Iterator[_Entry]:
     for control in hold.controls.values():
         if control.behind not in hold.panels:
             yield _Entry(control.name, "control", control.title, state_words(control.positions))
+
+
+def _drives(hold: Hold) -> Iterator[_Entry]:
+    """Each drive, and where its rollers lie, as they are hatched."""
+    for drive in hold.drives.values():
+        yield _Entry(drive.name, "drive", f"{drive.title}: rollers in {', '.join(drive.under)}", ("",))
 
 
 def state_words(positions: tuple[str, ...]) -> tuple[str, ...]:

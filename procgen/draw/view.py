@@ -11,7 +11,7 @@ from procgen.draw.layout import Layout
 from procgen.draw.names import bay_words, larger
 from procgen.draw.picture import Picture
 from procgen.draw.scene import Scene
-from procgen.draw.symbols import glyph
+from procgen.draw.symbols import GLYPH_WIDTH, glyph
 from procgen.model.hold import Hold
 from procgen.model.words import OUTSIDE, RestraintState
 
@@ -61,6 +61,8 @@ def base(hold: Hold, plan: Layout) -> list[str]:
         u, v = mark.spot.middle
         lines.append(f'<use href="#pg-point" x="{number(u)}" y="{number(v)}"/>')
         lines.append(_text("pg-halo", mark.label.left, mark.label.bottom - 1.5, name))
+    for label in plan.door_names.values():
+        lines += ['<g class="pg-name" text-anchor="middle">', *_text_lines(label), "</g>"]
     for row in plan.rows:
         under = f"M{number(row.box.left)} {number(row.box.bottom + 1)}H{number(row.box.right)}"
         lines.append(f'<path class="pg-rule" d="{under}"/>')
@@ -114,10 +116,12 @@ def parts_markup(hold: Hold, plan: Layout, own_symbols: list[str]) -> str:
     for position, name in enumerate(plan.spots, start=1):
         item = hold.restraints[name]
         u, v = plan.spots[name].middle
+        # Three digits are set narrower, so that they stay within their symbol.
+        narrow = f' textLength="{number(GLYPH_WIDTH - 1)}" lengthAdjust="spacingAndGlyphs"'
         inner.append(
             f'<g><title>{escape(item.title)}</title><use href="#{glyph(item.kind, "number")}"'
-            f' x="{number(u)}" y="{number(v)}"/><text class="pg-bold" x="{number(u)}" y="{number(v + 3.6)}">'
-            f"{position}</text></g>"
+            f' x="{number(u)}" y="{number(v)}"/><text class="pg-bold" x="{number(u)}" y="{number(v + 3.6)}"'
+            f"{narrow if position > 99 else ''}>{position}</text></g>"
         )
     inner.append("</g>")
     title = f"Plan view of {hold.name}, {hold.title}"

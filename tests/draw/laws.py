@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
+from html import unescape
 from itertools import combinations, pairwise
 
-from procgen.draw.frame import SHEET_WIDTH, TEXT, Box
+from procgen import draw
+from procgen.draw.frame import LEAST_TEXT, SHEET_WIDTH, TEXT, Box
 from procgen.draw.layout import Layout
+from procgen.draw.names import bay_words
 from procgen.draw.picture import Picture
+from procgen.draw.scene import Scene
+from procgen.model.hold import Hold
+from procgen.model.unit import UnitType
 
 _DOOR = 2.25
 _RAIL = 1.3
@@ -27,6 +34,7 @@ def texts(plan: Layout, laid: Picture | None = None) -> dict[str, Box]:
     boxes = {f"bay {name}": box for name, box in plan.bay_names.items()}
     boxes |= {f"name of point {name}": mark.label for name, mark in plan.points.items()}
     boxes |= {f"row {row.name}": row.box for row in plan.rows}
+    boxes |= {f"name of door {name}": label.box for name, label in plan.door_names.items()}
     boxes |= {"forward": plan.forward, "caption": plan.caption}
     if laid is not None:
         boxes |= {f"unit {u.name}": u.label.box for u in laid.units if u.label is not None}
@@ -93,6 +101,46 @@ def off_the_sheet(plan: Layout, laid: Picture | None = None) -> list[str]:
     return [name for name, box in boxes.items() if not box.within(plan.sheet)]
 
 
-def text_height(plan: Layout, room: float = SHEET_WIDTH) -> float:
-    """The height of text in pixels where the sheet is fitted into this room; never enlarged here."""
-    return TEXT * min(1.0, room / plan.width)
+def too_small(plan: Layout, room: float = SHEET_WIDTH) -> bool:
+    """Whether text is under nine pixels where the sheet is fitted into this room, by default a phone's."""
+    return TEXT * min(1.0, room / plan.width) < LEAST_TEXT
+
+
+def wrong(plan: Layout, laid: Picture | None = None) -> list[object]:
+    """All that is wrong with a view."""
+    return [*struck(plan, laid), *off_its_own(plan, laid), *off_the_sheet(plan, laid)]
+
+
+def unnamed(hold: Hold, scene: Scene, plan: Layout, laid: Picture) -> list[str]:
+    """Restraints worked or looked at that are not named whole, by the symbol or by number and key.
+
+    One alone may be named in the caption, which can mean no other ring then.
+    """
+    names = {name: " ".join(label.lines) for name, label in laid.names}
+    caption = " ".join(laid.caption)
+    touched = [name for name in scene.touched if name in hold.restraints]
+    found = []
+    for position, name in enumerate(hold.restraints, start=1):
+        title = hold.restraints[name].title
+        keyed = names.get(name) == str(position) and f"{position} {title}" in caption
+        alone = len(touched) == 1 and title in caption
+        if name in touched and names.get(name) != title and not keyed and not alone:
+            found.append(name)
+    return found
+
+
+def not_found(hold: Hold, types: Mapping[str, UnitType], *, upright: bool) -> list[str]:
+    """Parts that a reader of the view of parts does not find by their whole title, or by number and key."""
+    svg = draw.plan_view(hold, types, None, {}, upright=upright)
+    said = [unescape(text) for text in re.findall(r"<text[^>]*>([^<]*)</text>", svg)]
+    whole = {" ".join(said[start:end]) for start in range(len(said)) for end in range(start + 1, start + 9)}
+    keyed = set(re.findall(r"<g><title>([^<]*)</title><use [^>]*/><text[^>]*>(\d+)</text></g>", svg))
+    keys = {(unescape(title), number) for title, number in keyed}
+    parts = [bay_words(hold, bay) for bay in hold.bays]
+    for named in (hold.doors, hold.panels, hold.controls):
+        parts += [one.title for one in named.values()]
+    parts += [f"{drive.title}: rollers in {', '.join(drive.under)}" for drive in hold.drives.values()]
+    parts += hold.tie_down.points if hold.tie_down is not None else ()
+    found = [part for part in parts if part not in whole]
+    restraints = enumerate(hold.restraints.values(), start=1)
+    return found + [item.title for number, item in restraints if (item.title, str(number)) not in keys]

@@ -2,26 +2,26 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import cache
-from itertools import combinations
 
 import pytest
 
 from procgen import draw
-from procgen.draw.frame import SHEET_WIDTH, Box
+from procgen.draw.frame import MANUAL_ROOM, SHEET_WIDTH, around
 from procgen.draw.layout import layout
-from procgen.draw.names import bay_words, larger
+from procgen.draw.names import larger
 from procgen.draw.picture import picture
 from procgen.draw.scene import scene_of
 from procgen.model.hold import Hold
 from procgen.model.loads import TieDown, TieDownPoint
-from procgen.model.step import Drive, Push, Stow
+from procgen.model.stated import Span1
+from procgen.model.step import Drive, Push, Raise, Stow
 from procgen.model.unit import UnitType
 from procgen.model.words import Stand
 from procgen.units import of
+from tests.draw.laws import not_found, too_small, unnamed, wrong
 from tests.draw.scenes import moments, traced, units_of
 from tests.draw.test_any_hold import wide_bays_and_two_doors
 from tests.simulate.bench import bench
@@ -57,52 +57,95 @@ def each() -> Iterator[tuple[Hold, Mapping[str, UnitType]]]:
     yield from kinds().values()
 
 
-def overlapping(boxes: Mapping[str, Box]) -> list[tuple[str, str]]:
-    return [(a, b) for (a, one), (b, two) in combinations(boxes.items(), 2) if one.overlaps(two)]
-
-
 @pytest.mark.parametrize("upright", [True, False])
-def test_nothing_with_text_overlaps_in_any_kind(upright: bool) -> None:
+def test_all_can_be_read_in_any_kind(upright: bool) -> None:
     for hold, _ in each():
         for numbered in (True, False):
             plan = layout(hold, upright=upright, numbered=numbered)
-            boxes = plan.labelled()
-            assert overlapping(boxes) == [], hold.name
+            assert wrong(plan) == [], hold.name
             listed = [row.box for row in plan.rows]
             assert not any(row.overlaps(box) for row in listed for box in plan.platforms.values()), hold.name
-            assert [name for name, box in boxes.items() if not box.within(plan.sheet)] == [], hold.name
+            # Text shrinks with a sheet that is wider than what it is shown in; it stays at 9 pixels or more.
+            assert not too_small(plan, SHEET_WIDTH if upright else MANUAL_ROOM), hold.name
 
 
+@pytest.mark.parametrize("upright", [True, False])
 @pytest.mark.parametrize("last_first", [True, False])
-def test_nothing_with_text_overlaps_at_any_step_of_any_kind(last_first: bool) -> None:
+def test_all_can_be_read_at_any_step_of_any_kind(last_first: bool, upright: bool) -> None:
     for hold, types in each():
-        plan = layout(hold, upright=True)
+        plan = layout(hold, upright=upright)
         units = units_of(hold, next(iter(types)))
         for step in moments(hold, last_first=last_first):
-            laid = picture(hold, types, plan, scene_of(hold, step, units))
-            boxes = {**plan.labelled(), **laid.labelled()}
-            assert overlapping(boxes) == [], (hold.name, step.step)
+            scene = scene_of(hold, step, units)
+            laid = picture(hold, types, plan, scene)
+            assert wrong(plan, laid) == [], (hold.name, step.step)
+            assert unnamed(hold, scene, plan, laid) == [], (hold.name, step.step)
 
 
-def test_every_named_part_is_found_in_the_view_of_parts() -> None:
+def test_the_laws_see_what_is_wrong() -> None:
+    hold, types = kinds()["SR-AFT"]
+    plan = layout(hold, upright=True, numbered=True)
+    for name, box in plan.bay_names.items():
+        edge = plan.bays[name]
+        moved = replace(
+            plan, bay_names={**plan.bay_names, name: around(edge.left, edge.top, box.width, box.height)}
+        )
+        assert f"bay {name}" in wrong(moved)
+    door, line = next(iter(plan.door_lines.items()))
+    on_door = replace(plan, forward=around(*line.at(0.5), 20, 10))
+    assert ("forward", f"door line {door}") in wrong(on_door)
+    assert too_small(replace(plan, width=329))
+    assert not_found(hold, types, upright=True) == []
+    title = hold.restraints["lock-42"].title
+    other = replace(hold.restraints["lock-42"], title=f"{title} x")
+    longer = replace(hold, restraints={**hold.restraints, "lock-42": other})
+    laid = picture(
+        hold, types, layout(hold, upright=True), scene_of(hold, traced(hold, Raise("lock-42"), {}), {})
+    )
+    scene = scene_of(hold, traced(hold, Raise("lock-42"), {}), {})
+    assert unnamed(hold, scene, plan, laid) == []
+    assert unnamed(longer, scene, plan, laid) == ["lock-42"]
+
+
+@pytest.mark.parametrize("upright", [True, False])
+def test_every_named_part_is_found_in_the_view_of_parts(upright: bool) -> None:
     for hold, types in each():
-        for upright in (True, False):
-            svg = draw.plan_view(hold, types, None, {}, upright=upright)
-            texts = re.findall(r"<text[^>]*>([^<]*)</text>", svg)
-            words = " ".join(texts)
-            assert {bay_words(hold, bay) for bay in hold.bays} <= set(texts), hold.name
-            assert {str(n) for n in range(1, len(hold.restraints) + 1)} <= set(texts), hold.name
-            assert set(hold.tie_down.points if hold.tie_down else {}) <= set(texts), hold.name
-            named = [one.title for one in hold.doors.values()] + [one.title for one in hold.panels.values()]
-            for title in (*named, *(one.title for one in hold.controls.values())):
-                assert all(word in words for word in title.split()), (hold.name, title)
+        assert not_found(hold, types, upright=upright) == [], hold.name
 
 
-def test_upright_views_fit_the_narrowest_phone() -> None:
-    for hold, _ in each():
-        plan = layout(hold, upright=True)
-        # Text shrinks with a sheet that is wider than the phone; it stays at 9 pixels or more.
-        assert 10 * min(1.0, SHEET_WIDTH / plan.width) >= 9, hold.name
+def test_each_of_several_doors_is_named_where_it_is() -> None:
+    for upright in (True, False):
+        hold, _ = kinds()["two doors"]
+        plan = layout(hold, upright=upright, numbered=True)
+        for name, door in hold.doors.items():
+            assert " ".join(plan.door_names[name].lines) == door.title
+            assert plan.door_names[name].box.within(plan.platforms[name])
+        assert layout(hold, upright=upright).door_names == {}  # there a unit may stand
+
+
+def test_a_narrow_section_makes_no_sheet_too_wide_for_a_phone() -> None:
+    hold, _ = bulk()
+    bay = hold.bays["52"]
+    low = bay.rectangle.x.low
+    short = replace(bay, rectangle=replace(bay.rectangle, x=Span1(low, of(str(float(low.si) + 0.5), "m"))))
+    narrow = replace(hold, bays={**hold.bays, "52": short})
+    for numbered in (True, False):
+        assert not too_small(layout(narrow, upright=True, numbered=numbered))
+
+
+def test_a_hold_too_long_to_be_read_lying_is_drawn_upright_only() -> None:
+    hold, _ = kinds()["MX-AFT"]
+    floor = hold.floor.rectangle
+    far = replace(floor, x=Span1(floor.x.low, of("60", "m")))
+    longer = replace(hold, floor=replace(hold.floor, rectangle=far))
+    moved = replace(longer.restraints["left-rail"], title="rail on the left")
+    other = replace(longer, restraints={**longer.restraints, "left-rail": moved})
+    assert "pg-lying" in draw.hold_views(hold)
+    assert "pg-lying" not in draw.hold_views(longer)
+    assert "pg-upright" in draw.hold_views(longer)
+    compared = draw.compared_views(longer, other)
+    assert compared is not None
+    assert all("pg-upright" in views and "pg-lying" not in views for views in compared)
 
 
 def test_a_bay_that_shares_floor_with_a_larger_one_is_dashed_and_the_legend_says_so() -> None:
