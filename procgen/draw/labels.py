@@ -19,8 +19,10 @@ class Label:
     box: Box
 
 
+_EDGE = 1.4
+"""Half the width of a unit's outline."""
 _SHIFTS = sorted(
-    ((du, dv) for du in range(-60, 61, 4) for dv in range(-60, 61, 4)),
+    ((du, dv) for du in range(-60, 61, 2) for dv in range(-60, 61, 2)),
     key=lambda off: (abs(off[0]) + abs(off[1]), off),
 )
 
@@ -33,7 +35,7 @@ def name_in_unit(unit: Box, name: str, unit_type: str, taken: Sequence[Box]) -> 
     lines = tuple(wrapped(name, unit.width - 12, bold=True))
     for text in dict.fromkeys((tuple(line for line in (*lines, unit_type) if line)[:3], lines[:3])):
         for box in _in_unit(unit, text):
-            if box.within(unit) and not any(box.overlaps(other) for other in taken):
+            if box.within(unit.grown(-_EDGE)) and not any(box.overlaps(other) for other in taken):
                 return Label(text, box)
     return None
 

@@ -82,27 +82,36 @@ def _names(
 ) -> tuple[tuple[UnitBox, ...], tuple[tuple[str, Label], ...], list[str]]:
     """The names of the touched restraints, and what the caption has to say of those that find no room.
 
-    Where the names of units leave no room, these are moved within their units if that helps. Of several
-    restraints, one whose name finds no room carries its number in the table of restraints, and the caption
-    says what it is.
+    Of several restraints, one whose name finds no room carries its number in the table of restraints, and
+    the caption says what it is; where one finds no room even for that, all carry their numbers.
     """
-    names: list[tuple[str, Label]] = []
-    left_over: list[str] = []
-    touched = [name for name in scene.touched if name in hold.restraints]
-    for name in touched:
-        title, spot = hold.restraints[name].title, plan.spots.get(name)
-        if spot is None:
+    order = list(hold.restraints)
+    touched = {name: hold.restraints[name].title for name in scene.touched if name in hold.restraints}
+    drawn = {name: plan.spots[name] for name in touched if name in plan.spots}
+    found = None
+    for numbers_only in (False, True) if len(touched) > 1 else (False,):
+        moved, names = units, dict[str, Label]()
+        for name, spot in drawn.items():
+            fixed = [*standing, *(label.box for label in names.values())]
+            position = str(order.index(name) + 1)
+            for text in (position,) if numbers_only else (touched[name], position):
+                moved, label = _named(text, spot, plan, scene, fixed, moved, far=len(touched) == 1)
+                if label is not None:
+                    names[name] = label
+                    break
+        if found is None or len(names) > len(found[1]):
+            found = moved, names
+        if len(names) == len(drawn):
+            break
+    moved, names = found if found is not None else (units, {})
+    left_over = []
+    for name, title in touched.items():
+        position = str(order.index(name) + 1)
+        if name not in names:
             left_over.append(title)
-            continue
-        fixed = [*standing, *(label.box for _, label in names)]
-        units, label = _named(title, spot, plan, scene, fixed, units, far=len(touched) == 1)
-        if label is None:
-            position = str(list(hold.restraints).index(name) + 1)
-            units, label = _named(position, spot, plan, scene, fixed, units, far=False)
-            left_over.append(title if label is None else f"{position} {title}")
-        if label is not None:
-            names.append((name, label))
-    return units, tuple(names), left_over
+        elif names[name].lines == (position,):
+            left_over.append(f"{position} {title}")
+    return moved, tuple(names.items()), left_over
 
 
 def _named(
@@ -115,8 +124,10 @@ def _named(
     *,
     far: bool,
 ) -> tuple[tuple[UnitBox, ...], Label | None]:
-    """A text beside a symbol, with the units, whose names have perhaps made room for it."""
-    walls = outline(plan.floor, 2.0)
+    """A text beside a symbol, with the units, whose names have moved within them if that made room for it."""
+    sides = [side for unit in units for side in outline(unit.box, 1.3)]
+    fixed = [*fixed, *(side for side in sides if side.width > side.height)]  # no line through a whole text
+    walls = [*outline(plan.floor, 2.0), *(side for side in sides if side.width <= side.height)]
     taken = [*fixed, *(unit.label.box for unit in units if unit.label is not None)]
     label = name_beside(text, spot, plan.sheet, taken, walls)
     if label is not None:

@@ -80,6 +80,11 @@ def struck(plan: Layout, laid: Picture | None = None) -> list[tuple[str, str]]:
         solid["person"] = laid.person
     found = overlapping({**words, **solid})
     found += [(a, b) for a, one in words.items() for b, two in marks(plan, laid) if one.overlaps(two)]
+    for unit in laid.units if laid is not None else ():
+        edges = [side for side in _outline(unit.box, 1.3) if side.width > side.height]
+        for name in (a for a in words if a.startswith(("name of", "unit"))):
+            if any(words[name].overlaps(edge) for edge in edges):
+                found.append((name, f"edge of {unit.name} along it"))
     return found
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext
 
+from procgen.draw.frame import MANUAL_ROOM
 from tests.publish.phone import CARD, card
 
 pytestmark = pytest.mark.browser
@@ -88,6 +89,28 @@ def test_diagrams_are_legible_at_320_pixels(browser: Browser, built: Path) -> No
         assert compared > 10_000
         assert wrong == []
     context.close()
+
+
+VIEWS_SHOWN = """() => [...document.querySelectorAll(".pg-figure svg.pg-view, .views svg.pg-view")]
+  .filter((svg) => svg.getClientRects().length)
+  .map((svg) => [svg.classList.contains("pg-lying"), svg.parentElement.clientWidth,
+                 10 * svg.getBoundingClientRect().width / svg.viewBox.baseVal.width])"""
+
+
+def test_the_view_of_parts_is_legible_at_every_width(browser: Browser, built: Path) -> None:
+    """Upright on a phone; lying only where a page has the room that `draw` counts on."""
+    turned = set()
+    for width in (320, 719, 721, 959, 961, 1219, 1221, 1600):
+        context = browser.new_context(viewport={"width": width, "height": 800})
+        page = context.new_page()
+        for path in ("K1B/holds/MX-AFT.html", "K1B/holds/TR-FWD.html"):
+            page.goto((built / path).as_uri())
+            ((lying, room, text),) = page.evaluate(VIEWS_SHOWN)
+            turned.add(lying)
+            assert text >= 9, (path, width)
+            assert room >= MANUAL_ROOM or not lying, (path, width)
+        context.close()
+    assert turned == {True, False}
 
 
 def test_a_card_prints_with_its_marks(context: BrowserContext, built: Path, tmp_path: Path) -> None:

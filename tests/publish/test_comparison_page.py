@@ -5,6 +5,9 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import Browser
 
+from procgen.draw.frame import COMPARED_ROOM
+from tests.publish.test_browser_looks import VIEWS_SHOWN
+
 pytestmark = pytest.mark.browser
 
 
@@ -29,6 +32,26 @@ def test_everything_shows_and_nothing_runs_over(
     assert page.locator("tr.differs").first.is_visible()
     assert page.locator(".pg-was").first.count() == 1
     context.close()
+
+
+def test_views_are_legible_at_every_width_and_on_paper(browser: Browser, comparison: str) -> None:
+    """Lying only where each of two has the room that `draw` counts on, also just past each break."""
+    turned = set()
+    for width in (320, 751, 753, 1119, 1121, 1600):
+        context = browser.new_context(viewport={"width": width, "height": 800})
+        page = context.new_page()
+        page.goto(comparison)
+        for media in ("screen", "print") if width > 720 else ("screen",):  # no paper is so narrow
+            page.emulate_media(media="print" if media == "print" else "screen")
+            shown = page.evaluate(VIEWS_SHOWN)
+            assert len(shown) == 2
+            for lying, room, text in shown:
+                turned.add((media, lying))
+                assert text >= 9, (media, width)
+                assert room >= COMPARED_ROOM or not lying, (media, width)
+        context.close()
+    assert {lying for media, lying in turned if media == "screen"} == {True, False}
+    assert ("print", True) not in turned
 
 
 def test_a_class_can_be_taken_out_and_the_page_says_so(browser: Browser, comparison: str) -> None:
