@@ -22,7 +22,7 @@ class Label:
 _EDGE = 1.4
 """Half the width of a unit's outline."""
 _SHIFTS = sorted(
-    ((du, dv) for du in range(-60, 61, 2) for dv in range(-60, 61, 2)),
+    ((du, dv) for du in range(-60, 61, 2) for dv in range(-60, 61)),
     key=lambda off: (abs(off[0]) + abs(off[1]), off),
 )
 
@@ -61,7 +61,7 @@ def _in_unit(unit: Box, text: tuple[str, ...]) -> Iterator[Box]:
     u, v = unit.middle
     width = max(text_width(line, bold=True) for line in text)
     for du, dv in _SHIFTS:
-        yield around(u + du, v + 3 + dv, width, LINE * len(text))
+        yield around(u + du, v + 3 + dv, width, TEXT + LINE * (len(text) - 1) + 1)
 
 
 def _wishes(nears: tuple[float, ...]) -> tuple[tuple[float, float, int, int, float], ...]:

@@ -28,7 +28,7 @@ ANY = st.sampled_from(["", *KINDS]).flatmap(any_holds)
 """Containers in one row or two, pallets over both, a second door, bulk sections, two lengths, by hand."""
 
 LOOKS = settings(
-    max_examples=15,
+    max_examples=12,
     deadline=None,
     suppress_health_check=list(HealthCheck),
     phases=[Phase.explicit, Phase.reuse, Phase.generate],
