@@ -23,8 +23,12 @@ from __future__ import annotations
 import argparse
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from procgen.cli.options import format_option, stations_option
+
+if TYPE_CHECKING:
+    from procgen.results.difference import Version
 
 SUMMARY = "compare two versions by meaning: what got less safe, why, who accepted it"
 
@@ -55,7 +59,7 @@ def run(options: argparse.Namespace) -> int:
     if was is None or now is None:
         print("procgen: could not compare: mend these first", file=sys.stderr)
         return 2
-    found = reviewed(was, now, f"{now.version.site.station.code}/answers.yaml")
+    found = reviewed(was, now, _answers(was.version, now.version))
     text = _shown(options, found)
     if options.out is None:
         print(text)
@@ -63,6 +67,12 @@ def run(options: argparse.Namespace) -> int:
         options.out.write_text(text if text.endswith("\n") else f"{text}\n", encoding="utf-8")
         print(f"{options.out}: {len(found.comparison.differences)} differences, {len(found.owing)} owed")
     return 1 if found.owing else 0
+
+
+def _answers(was: Version, now: Version) -> str:
+    """The file that takes acceptances; none for two stations or holds, for no release joins them."""
+    code = now.site.station.code
+    return f"{code}/answers.yaml" if (was.site.station.code, was.hold) == (code, now.hold) else ""
 
 
 def _shown(options: argparse.Namespace, found: object) -> str:

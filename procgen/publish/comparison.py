@@ -141,7 +141,7 @@ def _row(key: str, row: Row, side: SideBySide, root: str) -> ShownRow:
     was, now = _sides(first)
     owing = [one for one in row.differences if one.identity in reviewed.owing]
     given = (each for one in row.differences for each in reviewed.accepted.get(one.identity, ()))
-    loosened = first.classed is DifferenceClass.LOOSENED
+    accept = reviewed.answers and first.classed is DifferenceClass.LOOSENED
     return ShownRow(
         key=key,
         row=row,
@@ -152,7 +152,7 @@ def _row(key: str, row: Row, side: SideBySide, root: str) -> ShownRow:
         causes=shown_causes(first.causes, by_number(reviewed.comparison), root),
         accepted=tuple(dict.fromkeys(given)),
         looked=looked_at(row, reviewed),
-        lines=tuple(answer_line(one, reviewed.seals[one.identity]) for one in owing) if loosened else (),
+        lines=tuple(answer_line(one, reviewed.seals[one.identity]) for one in owing) if accept else (),
         owing=bool(owing),
     )
 

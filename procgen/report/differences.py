@@ -78,8 +78,8 @@ def _row_lines(row: Row, reviewed: Reviewed, edits: Mapping[int, InputEdit], roo
         for given in looked_at(row, reviewed):
             yield f"    looked at by {given.by} on {given.date}{_for(given)}"
     owing = [one for one in row.differences if one.identity in reviewed.owing]
-    if owing and row.first.classed is DifferenceClass.LOOSENED:
-        yield f"    to accept, add to {shown_path(reviewed.answers, root) or 'answers.yaml'}:"
+    if owing and reviewed.answers and row.first.classed is DifferenceClass.LOOSENED:
+        yield f"    to accept, add to {shown_path(reviewed.answers, root)}:"
         for one in owing:
             yield f"      {answer_line(one, reviewed.seals[one.identity])}"
 
@@ -154,8 +154,8 @@ def differences_markdown(reviewed: Reviewed, root: str = "") -> str:
         for one in comparison.differences
         if one.identity in reviewed.owing and one.classed is DifferenceClass.LOOSENED
     ]
-    if owing:
-        lines += ["", f"To accept, add to `{shown_path(reviewed.answers, root) or 'answers.yaml'}`:", ""]
+    if owing and reviewed.answers:
+        lines += ["", f"To accept, add to `{shown_path(reviewed.answers, root)}`:", ""]
         lines += ["```yaml", *(answer_line(one, reviewed.seals[one.identity]) for one in owing), "```"]
     idle = list(_idle_lines(comparison, edits, root))
     if idle:

@@ -39,7 +39,7 @@ def _difference(
     one: Difference, reviewed: Reviewed, was: Documents, now: Documents, root: str
 ) -> dict[str, object]:
     owing = one.identity in reviewed.owing
-    line = answer_line(one, reviewed.seals[one.identity])
+    accept = owing and bool(reviewed.answers) and one.classed is DifferenceClass.LOOSENED
     return {
         "identity": one.identity,
         "class": str(one.classed),
@@ -56,7 +56,7 @@ def _difference(
         "owing": owing,
         "accepted": [_accepted(each) for each in reviewed.accepted.get(one.identity, ())],
         "looked_at": [_accepted(each) for each in reviewed.looked.get(one.identity, ())],
-        "accept_with": line if owing and one.classed is DifferenceClass.LOOSENED else None,
+        "accept_with": answer_line(one, reviewed.seals[one.identity]) if accept else None,
         "seal": reviewed.seals[one.identity],
         "marks": [{"page": a.page, "name": a.name, "element": a.element} for a in one.anchors],
     }

@@ -243,7 +243,8 @@ class Reviewed:
     `accepted` is by the differences' identities, the newest last, and so is `looked`: the approvals of
     releases that they were part of. `seals` is what an acceptance of each binds to, `owing` names those for
     which somebody still owes something. `hash` stands for all of them. `approved` names who approved the
-    newer version as a whole, with the day; `answers` is the file that takes acceptances.
+    newer version as a whole, with the day; `answers` is the file that takes acceptances,
+    empty where no release comes of the comparison: of two stations, or of two holds.
     """
 
     comparison: Comparison

@@ -86,6 +86,7 @@ def test_one_hold_across_stations(kept: Path, capsys: pytest.CaptureFixture[str]
     assert not any(name.startswith("TR-FWD") for name in by_identity)
     for one in data["differences"]:
         assert one["causes"], one["identity"]
+        assert one["accept_with"] is None, "no release leads from one station to another"
 
 
 def test_who_accepted_what_got_less_safe(

@@ -50,7 +50,9 @@ def comparison(tmp_path_factory: pytest.TempPathFactory) -> str:
         (STATION, "title: Kellbridge", "title: <b>Kell</b>"),
     )
     page = comparison_page(
-        side_by_side(reviewed(Side(version(files())), Side(version(texts)))), packaged.templates(), "stations"
+        side_by_side(reviewed(Side(version(files())), Side(version(texts)), "N4T/answers.yaml")),
+        packaged.templates(),
+        "stations",
     )
     path: Path = tmp_path_factory.mktemp("comparison") / "comparison.html"
     path.write_text(page, "utf-8")
