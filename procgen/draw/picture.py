@@ -228,7 +228,8 @@ def _way(plan: Layout, scene: Scene, units: tuple[UnitBox, ...]) -> tuple[tuple[
     middles = [plan.bays[name].middle for name in scene.way[1:-1] if name in plan.bays]
     if ghost is None or goal is None:
         return ()
-    return way_of([ghost.middle, *middles], goal, list(plan.bay_names.values()))
+    bays = [plan.bays[name] for name in scene.way if name in plan.bays]
+    return way_of([ghost.middle, *middles], goal, bays or [goal], list(plan.bay_names.values()))
 
 
 _PACES = sorted((abs(du) + abs(dv), du, dv) for du in range(-100, 101, 5) for dv in range(-60, 61, 5))

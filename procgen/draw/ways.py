@@ -12,17 +12,24 @@ Way = tuple[tuple[float, float], ...]
 
 _INSIDE = 13.0
 """How far inside the unit that moved the line ends."""
-_NEAR = (14.0, -14.0, 18.0, -18.0, 10.0, -10.0, 22.0, -22.0, 6.0, -6.0, 25.0, -25.0)
+_NEAR = tuple(sign * off for off in (14.0, 18.0, 10.0, 22.0, 6.0, 25.0, 32.0, 40.0, 50.0) for sign in (1, -1))
 _OFFS = tuple(product(_NEAR, _NEAR))
 """Off the middle, where the symbols on a shared edge and the units' names stand; the usual one first."""
 
 
-def way_of(middles: Sequence[tuple[float, float]], goal: Box, names: Sequence[Box]) -> Way:
-    """From the first of `middles` through the others into `goal`, over as few of `names` as can be."""
+def way_of(
+    middles: Sequence[tuple[float, float]], goal: Box, bays: Sequence[Box], names: Sequence[Box]
+) -> Way:
+    """From the first of `middles` through the others into `goal`, over as few of `names` as can be.
+
+    It stays within the `bays` that it passes.
+    """
     points = [*middles, _end(middles[-1], goal)]
     level = _straight(points)
     best: tuple[int, Way] | None = None
-    for du, dv in _OFFS:
+    wide, high = min(bay.width for bay in bays) / 2 - 5, min(bay.height for bay in bays) / 2 - 5
+    within = [(du, dv) for du, dv in _OFFS if abs(du) < wide and abs(dv) < high]
+    for du, dv in within or _OFFS[:1]:
         way = tuple((u + du, v + dv) for u, v in level)
         struck = sum(piece.overlaps(name) for piece in along(way) for name in names)
         if best is None or struck < best[0]:
