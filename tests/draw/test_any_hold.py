@@ -16,7 +16,7 @@ from procgen.draw.picture import picture
 from procgen.draw.scene import scene_of
 from procgen.model.hold import Bay, Hold
 from procgen.model.stated import Rectangle, Span1
-from procgen.model.step import Drive
+from procgen.model.step import Drive, PlannedUnit
 from procgen.model.words import Side
 from tests.draw.laws import not_found, too_small, unnamed, wrong
 from tests.draw.scenes import moments, traced, units_of
@@ -51,11 +51,27 @@ def test_any_hold_is_laid_out_so_that_all_can_be_read_and_found(drawn: Generated
     assert ("pg-lying" in views) is not too_small(layout(hold, upright=False, numbered=True), MANUAL_ROOM)
 
 
+def fitting(drawn: GeneratedHold) -> dict[str, PlannedUnit]:
+    """For every bay a unit of the largest base that stands in it, or a loose load."""
+    found = {}
+    for name, bay in drawn.hold.bays.items():
+        along, across = (span.high.si - span.low.si for span in (bay.rectangle.x, bay.rectangle.y))
+        types = [
+            (one.base.length.si * one.base.width.si, code)
+            for code, one in drawn.unit_types.items()
+            if not one.loose and one.base.length.si <= along and one.base.width.si <= across
+        ]
+        loose = [(0, code) for code, one in drawn.unit_types.items() if one.loose]
+        _, code = max(loose if bay.bulk else types)
+        found[f"u{name}"] = PlannedUnit(f"u{name}", code, name)
+    return found
+
+
 @given(drawn=ANY, part=st.integers(0, 2))
 @LOOKS
 def test_labels_of_any_step_lie_on_nothing_else(drawn: GeneratedHold, part: int) -> None:
     hold = drawn.hold
-    units = units_of(hold, next(iter(drawn.unit_types)))
+    units = fitting(drawn)
     for upright in (True, False):
         plan = layout(hold, upright=upright)
         for step in list(moments(hold))[part::3]:
