@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import os
 import re
+import subprocess
+import sys
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
@@ -14,12 +17,12 @@ from playwright.sync_api import Browser, BrowserContext
 from procgen import release
 from procgen.pipeline.checking import Checked, check, load_inputs
 from procgen.pipeline.editions import editions_of
-from procgen.pipeline.publishing import build
 from procgen.pipeline.releasing import Refused, Wanted, prepare_approval, prepare_release
 from procgen.publish import station_tree
 from procgen.results.edition import Edition
 from procgen.results.release import Standing
 from tests.publish.sites import templates
+from tests.support import ROOT
 from tests.whole_check import example_files
 
 CODE = "S3C"
@@ -296,18 +299,32 @@ def test_the_built_site_is_whole_and_the_same_on_two_paths_and_two_days(tmp_path
     # One release and a draft: building more of them proves no more.
     files = {name: text for name, text in history().items() if not re.search(r"/releases/00[23]", name)}
     first_list = released_once()[f"{CODE}/releases/{release.LIST_FILE}"]
-    now = checked({**files, f"{CODE}/releases/{release.LIST_FILE}": first_list})
+    now_files = {**files, f"{CODE}/releases/{release.LIST_FILE}": first_list}
+    now = checked(now_files)
     assert now.chains[CODE].findings == ()
-    small = replace(now, network=replace(now.network, stations={CODE: now.network.stations[CODE]}))
+    stations = {name: text for name, text in now_files.items() if name.startswith((f"{CODE}/", "fleet/"))}
     one, other = tmp_path / "one", tmp_path / "some" / "where" / "else"
-    other.parent.mkdir(parents=True)
-    build(small, one, "2026-05-01")
-    build(small, other, "2026-05-02")
+    # What a program may take from around it without asking: where, when, which zone, which order of sets.
+    _built(stations, one, "2026-05-01", TZ="UTC", PYTHONHASHSEED="1", LC_ALL="C")
+    _built(stations, other, "2026-05-02", TZ="Pacific/Kiritimati", PYTHONHASHSEED="2", LC_ALL="C.UTF-8")
+    one, other = one / "site", other / "site"
     first, second = _bytes(one), _bytes(other)
     assert sorted(first) == sorted(second)
     assert [name for name in first if first[name] != second[name]] == []
     for folder in ("", "r001/", "draft/"):
         assert f"S3C/{folder}holds/ONE.html" in first
+
+
+def _built(stations: Mapping[str, str], folder: Path, day: str, **surroundings: str) -> None:
+    """The site of these files, built in `folder`/site by a program of its own in surroundings of its own."""
+    for name, text in stations.items():
+        path = folder / "stations" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, "utf-8")
+    command = [sys.executable, "-m", "procgen", "build", "stations", "--out", "site", "--on", day]
+    around = {**os.environ, **surroundings, "PYTHONPATH": str(ROOT)}
+    ended = subprocess.run(command, cwd=folder, env=around, capture_output=True, text=True, check=False)
+    assert (folder / "site" / "index.html").exists(), ended.stdout + ended.stderr
 
 
 def _bytes(folder: Path) -> dict[str, bytes]:
