@@ -27,7 +27,7 @@ class Situation:
     """What fields are filled from: the procedure, its hold, how the hold stands, the step's unit.
 
     `by_hand`: the next unit to move is pushed by people, some of whom are in the hold meanwhile. `closing`:
-    the door that is closed next; empty where none is.
+    the door that is closed next, `door`: the one that is opened or closed next; empty where none is.
     """
 
     procedure: Procedure
@@ -36,6 +36,7 @@ class Situation:
     unit: str = ""
     by_hand: bool = False
     closing: str = ""
+    door: str = ""
 
 
 def filled(text: str, situation: Situation) -> str:
@@ -116,6 +117,13 @@ def _nobody(situation: Situation) -> str:
     return phrases.CLEAR_BUT_FOR_CREW if situation.by_hand else phrases.CLEAR
 
 
+def _the_door(situation: Situation) -> str:
+    """The door that is worked next, by its name where the hold has another one."""
+    doors = situation.hold.doors
+    several = len(doors) > 1 and situation.door in doors
+    return words.item(situation.hold, situation.door) if several else phrases.THE_DOOR
+
+
 def _sill_up(situation: Situation) -> str:
     """What must stand up before the door that is closed next may close; else before any that was opened."""
     doors, closing = situation.hold.doors, situation.closing
@@ -129,7 +137,7 @@ def _sill_up(situation: Situation) -> str:
     return words.items(situation.hold, list(dict.fromkeys(needed))) if needed else ""
 
 
-ALWAYS_FILLED = frozenset({"the-load", "shut", "nobody"})
+ALWAYS_FILLED = frozenset({"the-load", "shut", "nobody", "the-door"})
 """Fields that have a value whatever the data; only these may stand in an instruction."""
 
 FIELDS: Mapping[str, Callable[[Situation], str]] = {
@@ -141,6 +149,7 @@ FIELDS: Mapping[str, Callable[[Situation], str]] = {
     "sill-up": _sill_up,
     "the-load": _the_load,
     "shut": _shut,
+    "the-door": _the_door,
     "nobody": _nobody,
 }
 """Every field that the hazard list may use."""

@@ -24,6 +24,7 @@ from procgen.write.standing import (
     after,
     last_inside,
     next_closed,
+    next_door,
     next_move_by_hand,
     standing_at_start,
     standing_in,
@@ -115,7 +116,10 @@ class _Page:
         step = self.procedure.steps[index]
         by_hand = next_move_by_hand(self.procedure.steps, index)
         closing = next_closed(self.procedure.steps, index, self.hold)
-        now = Situation(self.procedure, self.hold, self.standings[index], unit_of(step), by_hand, closing)
+        door = next_door(self.procedure.steps, index, self.hold)
+        now = Situation(
+            self.procedure, self.hold, self.standings[index], unit_of(step), by_hand, closing, door
+        )
         said = self.words.say(step, now, block.unit)
         return PageStep(
             number=self.numbers[index],

@@ -16,6 +16,7 @@ from procgen.model.step import (
     Drive,
     Fit,
     Lower,
+    Open,
     Present,
     Procedure,
     Push,
@@ -139,6 +140,12 @@ def next_closed(steps: Sequence[Step], index: int, hold: Hold) -> str:
     """The door that is closed next, from this step on; empty where none is."""
     closed = (step.target for step in steps[index:] if isinstance(step, Close))
     return next((target for target in closed if target in hold.doors), "")
+
+
+def next_door(steps: Sequence[Step], index: int, hold: Hold) -> str:
+    """The door that is opened or closed next, from this step on; empty where none is."""
+    worked = (step.target for step in steps[index:] if isinstance(step, Open | Close))
+    return next((target for target in worked if target in hold.doors), "")
 
 
 def _moved(

@@ -56,6 +56,16 @@ def test_a_look_along_a_sill_names_what_stands_at_that_sill() -> None:
     assert ["sill latch" in step.done_when for step in looks] == [True, False]  # the bulk door has none
 
 
+def test_a_look_round_a_door_names_it_where_the_hold_has_two() -> None:
+    looks = [
+        step.text for step in said(("11L", "51")) if step.text.startswith(("Look round", "From outside"))
+    ]
+    doors = ["main cargo door", "bulk door"]
+    assert [any(f"**{door}**" in text for text in looks[:2]) for door in doors] == [True, True]
+    assert [any(f"**{door}**" in text for text in looks[2:]) for door in doors] == [True, True]
+    assert len(looks) == 4
+
+
 def test_a_pallet_pushes_down_what_lies_on_the_floor_that_it_sweeps() -> None:
     (into,) = [step for step in said(("22P",)) if "until the unit touches" in step.text]
     assert "pushes the **sill stop** down" in into.why  # it stands between outside and 21L
