@@ -121,6 +121,7 @@ def test_told_apart_for_the_first_time() -> None:
 def test_a_station_that_works_a_variant_only_is_recorded_so_that_it_can_be_derived_again() -> None:
     texts = dict(demo_files())
     texts[STATION] = texts[STATION].replace("[SR-AFT, MR-FWD, MR-FWD-M9]", "[MR-FWD-M9]")
+    texts = {name: text for name, text in texts.items() if not name.startswith("N4T/procedures/")}
     checked = check(load_texts(texts), today="2026-06-01")
     inputs = basis_of(checked, checked.network.stations["N4T"]).inputs
     assert {ONE, OTHER} <= set(inputs)

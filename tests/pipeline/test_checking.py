@@ -42,8 +42,9 @@ def test_what_is_wrong_in_a_hold_is_not_said_again_of_what_is_derived_from_it() 
     files[hold] = cut
     findings = check(load_texts(files)).findings
     assert any(finding.rule == "position-unrestrained" for finding in findings)
+    written = {name for name in files if "/procedures/" in name}
     # A written procedure speaks for itself; a derived one would only repeat what the data did.
-    assert {finding.place.file for finding in findings} <= {hold, WRITTEN}
+    assert {finding.place.file for finding in findings} <= {hold, *written}
     derived = {"SR-AFT-loading", "SR-AFT-unloading"}
     assert not any(name in derived for finding in findings for _, name in finding.subject)
 

@@ -67,10 +67,10 @@ def test_a_class_can_be_taken_out_and_the_page_says_so(browser: Browser, compari
     context.close()
 
 
-def test_steps_that_are_the_same_are_shown_on_demand(browser: Browser, address: str) -> None:
+def test_steps_that_are_the_same_are_shown_on_demand(browser: Browser, comparison: str) -> None:
     context = browser.new_context(viewport={"width": 1280, "height": 800}, java_script_enabled=False)
     page = context.new_page()
-    page.goto(address)
+    page.goto(comparison)
     same, differs = page.locator("tr.same"), page.locator("tr.differs")
     assert not same.first.is_visible()
     # A part with no step that differs does not show its title either.
