@@ -20,7 +20,7 @@ from procgen.limits.handmoves import hand_move, push_force
 from procgen.limits.stability import centre, stance, total
 from procgen.limits.tiedown import demand, lay_by_angles, number_needed
 from procgen.limits.zones import least_spacing
-from procgen.model.hold import HandMoves
+from procgen.model.hand_moves import HandMoves
 from procgen.model.stated import Stated
 from procgen.model.words import LoadDirection
 from procgen.results.check_value import CheckValue

@@ -8,7 +8,8 @@ from procgen.diagnostics import NOWHERE
 from procgen.limits.figuring import least_of, whence
 from procgen.limits.fits import unit_fits
 from procgen.limits.handmoves import LEAST_CREW, crew_limits, hand_move, pulling_limits
-from procgen.model.hold import HandMoves, Hold
+from procgen.model.hand_moves import HandMoves
+from procgen.model.hold import Hold
 from procgen.model.stated import Stated
 from procgen.model.unit import UnitType
 from procgen.results.figures import Figure, FigureRow, FigureTable, Other

@@ -10,7 +10,7 @@ import math
 
 from procgen.limits.figuring import Cap
 from procgen.limits.shown import shown
-from procgen.model.hold import HandMoves, PullingGear
+from procgen.model.hand_moves import HandMoves, PullingGear
 from procgen.model.stated import Stated
 from procgen.results.hand_move import HandMove, Push
 from procgen.units import STANDARD_GRAVITY, Quantity, of

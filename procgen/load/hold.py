@@ -13,13 +13,7 @@ from procgen.load.node import Node
 from procgen.load.positions import hand_moves, positions, zone
 from procgen.load.restraints import restraint
 from procgen.model.effectivity import Effectivity
-from procgen.model.hold import (
-    Bay,
-    Floor,
-    Hold,
-    Lane,
-    LoadFactors,
-)
+from procgen.model.hold import Bay, Floor, Hold, Lane, LoadFactors
 from procgen.model.stated import Rectangle
 from procgen.model.words import OUTSIDE, LoadDirection, RatingKind, Travel
 from procgen.units import Dimension

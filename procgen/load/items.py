@@ -9,14 +9,8 @@ from procgen.diagnostics import Related
 from procgen.load.common import Group, Sources, interval
 from procgen.load.names import HoldNames, control_position
 from procgen.load.node import Node
-from procgen.model.hold import (
-    Control,
-    Door,
-    Drive,
-    Panel,
-    Power,
-    Wind,
-)
+from procgen.model.controls import Control, Drive, Panel, Power
+from procgen.model.hold import Door, Wind
 from procgen.model.words import ControlKind, RestraintState, Side, Stand, Travel
 from procgen.units import Dimension
 

@@ -8,7 +8,8 @@ from procgen.diagnostics import Related
 from procgen.load.common import Group, Sources, interval
 from procgen.load.names import HoldNames
 from procgen.load.node import Node
-from procgen.model.hold import HandMoves, Position, PullingGear, Zone
+from procgen.model.hand_moves import HandMoves, PullingGear
+from procgen.model.hold import Position, Zone
 from procgen.units import Dimension
 
 

@@ -12,11 +12,12 @@ from functools import cached_property
 from typing import Any, TypeVar
 
 from procgen.diagnostics import NOWHERE, Place
+from procgen.model.controls import Control, Drive, Panel, Power
 from procgen.model.effectivity import Effectivity
+from procgen.model.hand_moves import HandMoves
 from procgen.model.loads import CumulativeLine, Note, SectionOutline, TieDown
 from procgen.model.stated import Rectangle, Source, Span1, Stated
 from procgen.model.words import (
-    ControlKind,
     LoadDirection,
     RatingKind,
     RestraintKind,
@@ -116,76 +117,6 @@ class Lane:
 
 
 @dataclass(frozen=True, slots=True)
-class Control:
-    """Something a person works: its positions (the first is its rest), the panel it is behind.
-
-    `hold_to_run`: it must be held and springs to rest when let go. `returns_when_clear`: it is held too,
-    and goes back by itself when the unit is clear. Otherwise it stays where it is set.
-    """
-
-    name: str
-    title: str
-    kind: ControlKind
-    positions: tuple[str, ...]
-    hold_to_run: bool = False
-    returns_when_clear: bool = False
-    behind: str | None = None
-    at: Stand = Stand.OUTSIDE
-    place: Place = field(default=NOWHERE, compare=False)
-
-    @property
-    def rest(self) -> str:
-        """The position it has when nobody works it."""
-        return self.positions[0]
-
-    @property
-    def is_held(self) -> bool:
-        """Whether it is worked by holding it, and cannot be set and left."""
-        return self.hold_to_run or self.returns_when_clear
-
-
-@dataclass(frozen=True, slots=True)
-class Panel:
-    """An access door over controls; must be closed at the end. `behind` is the panel over itself."""
-
-    name: str
-    title: str
-    at: Stand = Stand.OUTSIDE
-    place: Place = field(default=NOWHERE, compare=False)
-    behind: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Power:
-    """The power switch and its interlocks.
-
-    Power is on while `switch` stands in `on` and every item of `needs` is in its state.
-    `interlock_moves_while_on`: whether an interlock item may be moved while the switch is on.
-    """
-
-    switch: str
-    on: str
-    off: str
-    needs: Mapping[str, RestraintState]
-    interlock_moves_while_on: bool = True
-    place: Place = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Drive:
-    """Powered rollers: the bays they lie in, and for each direction the control position that runs them."""
-
-    name: str
-    title: str
-    under: tuple[str, ...]
-    run_by: str
-    go: Mapping[Travel, str]
-    speed: Quantity | None = None
-    pull: Quantity | None = None
-    place: Place = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
 class Restraint:
     """A latch, lock, guide, rail, stop or net.
 
@@ -263,40 +194,6 @@ class Zone:
     running: Stated | None = None
     asymmetry: Stated | None = None
     adjacent: Stated | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class PullingGear:
-    """A strap, hook or the like that people pull a unit with, standing on the platform.
-
-    `pull` is the most that may be pulled with it, all people together; `length` goes from the unit to the
-    hands of those who pull.
-    """
-
-    name: str
-    title: str
-    pull: Stated
-    length: Quantity
-    place: Place = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class HandMoves:
-    """Leave to push units by hand, and the figures the crew is computed from.
-
-    A hold without this record forbids hand moves. Resistances (force per weight) and the slope (a
-    tangent, the worst to be met) are ratios; the forces are what one person may be asked for, to set a
-    unit moving and to keep it moving. `gear` is what units may be pulled with; without it nobody pulls.
-    """
-
-    resistance_starting: Stated
-    resistance_moving: Stated
-    slope: Stated
-    force_starting: Stated
-    force_moving: Stated
-    max_mass: Stated | None = None
-    place: Place = field(default=NOWHERE, compare=False)
-    gear: Mapping[str, PullingGear] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

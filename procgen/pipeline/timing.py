@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from procgen.diagnostics import Place
 from procgen.limits.times import times_table
-from procgen.model.hold import Drive as DriveUnit
+from procgen.model.controls import Drive as DriveUnit
 from procgen.model.hold import Hold
 from procgen.model.station import Station
 from procgen.model.step import (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from procgen.model.hold import HandMoves
+from procgen.model.hand_moves import HandMoves
 from procgen.model.unit import UnitType
 from procgen.units import STANDARD_GRAVITY
 

@@ -11,7 +11,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from procgen.model.hold import Bay, Control, Hold, Restraint
+from procgen.model.controls import Control
+from procgen.model.hold import Bay, Hold, Restraint
 from procgen.model.words import OUTSIDE, RestraintState, Side, Stand, Travel
 from procgen.plan.floor import cover, swept, touching, underneath
 from procgen.results.state import State

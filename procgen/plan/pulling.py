@@ -13,7 +13,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from procgen.model.hold import HandMoves, Hold
+from procgen.model.hand_moves import HandMoves
+from procgen.model.hold import Hold
 from procgen.model.unit import UnitType
 from procgen.model.words import OUTSIDE, Side, Travel
 from procgen.plan.machine import Hop, Machine, door_of

@@ -6,7 +6,7 @@ import heapq
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 
-from procgen.model.hold import HandMoves
+from procgen.model.hand_moves import HandMoves
 from procgen.model.unit import UnitType
 from procgen.model.words import OUTSIDE, RestraintState, Travel
 from procgen.plan.fit import misfit_at_door, misfit_in_bay

@@ -5,15 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from procgen.model.hold import (
-    Control,
-    Door,
-    Drive,
-    Hold,
-    Panel,
-    Power,
-    Restraint,
-)
+from procgen.model.controls import Control, Drive, Panel, Power
+from procgen.model.hold import Door, Hold, Restraint
 from procgen.model.stated import SourceRef, Stated
 from procgen.model.words import OUTSIDE, Travel
 

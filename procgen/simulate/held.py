@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
-from procgen.model.hold import Control, Restraint
+from procgen.model.controls import Control
+from procgen.model.hold import Restraint
 from procgen.model.step import Drive, Push
 from procgen.simulate.ledger import Sort
 from procgen.simulate.names import called, did_you_mean, either, listed, nearest

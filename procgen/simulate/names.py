@@ -5,13 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from difflib import SequenceMatcher
 
-from procgen.model.hold import (
-    Control,
-    Door,
-    Drive,
-    Panel,
-    Restraint,
-)
+from procgen.model.controls import Control, Drive, Panel
+from procgen.model.hold import Door, Restraint
 from procgen.model.words import RestraintKind, RestraintState
 
 _LEAST = 0.6  # below this two names have nothing to do with one another

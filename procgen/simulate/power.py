@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from procgen.diagnostics import Place
-from procgen.model.hold import Power
+from procgen.model.controls import Power
 from procgen.simulate.ledger import Sort
 from procgen.simulate.names import called, stands, verb_for
 from procgen.simulate.work import Work

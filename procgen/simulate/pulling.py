@@ -13,7 +13,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from procgen.model.hold import Door, HandMoves, Hold, PullingGear
+from procgen.model.hand_moves import HandMoves, PullingGear
+from procgen.model.hold import Door, Hold
 from procgen.model.step import Push
 from procgen.model.words import OUTSIDE, Side
 from procgen.simulate.ledger import Sort

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from fractions import Fraction
 
-from procgen.model.hold import HandMoves
+from procgen.model.hand_moves import HandMoves
 from procgen.model.step import Push
 from procgen.model.unit import UnitType
 from procgen.simulate.ledger import Sort

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from procgen.diagnostics import Place
-from procgen.model.hold import Control, Panel, Restraint
+from procgen.model.controls import Control, Panel
+from procgen.model.hold import Restraint
 from procgen.model.words import OUTSIDE, Stand
 from procgen.simulate.ledger import Sort
 from procgen.simulate.names import called, either

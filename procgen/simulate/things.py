@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from procgen.model.hold import Control, Door, Panel
+from procgen.model.controls import Control, Panel
+from procgen.model.hold import Door
 from procgen.model.step import Close, Open, SetControl
 from procgen.simulate.closing import may_close
 from procgen.simulate.ledger import Sort

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from procgen.model.controls import Power
 from procgen.model.hazard import CheckPhrase, HazardList
-from procgen.model.hold import Hold, Power
+from procgen.model.hold import Hold
 from procgen.model.step import (
     Check,
     CheckItems,

@@ -5,18 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from procgen.model.hold import (
-    Bay,
-    Door,
-    Floor,
-    Hold,
-    Lane,
-    LoadFactors,
-    Position,
-    Restraint,
-    Wind,
-    Zone,
-)
+from procgen.model.hold import Bay, Door, Floor, Hold, Lane, LoadFactors, Position, Restraint, Wind, Zone
 from procgen.model.stated import Rectangle, SourceRef, Span1, Stated
 from procgen.model.unit import BaseSize, UnitType
 from procgen.model.words import (

@@ -17,7 +17,8 @@ from procgen.limits.tie_down_tables import tie_down_table
 from procgen.limits.tiedown import fitting_capacity, lay_by_angles
 from procgen.limits.times import times_table
 from procgen.limits.wind_tables import notes_table, wind_table
-from procgen.model.hold import HandMoves, Hold
+from procgen.model.hand_moves import HandMoves
+from procgen.model.hold import Hold
 from procgen.model.loads import Allowances
 from procgen.model.stated import SourceRef, Stated
 from procgen.model.words import LoadDirection

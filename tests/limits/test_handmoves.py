@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from procgen.limits.hand_tables import pulling_table
 from procgen.limits.handmoves import hand_move, most_by_hand, push_force
-from procgen.model.hold import HandMoves
+from procgen.model.hand_moves import HandMoves
 from procgen.model.stated import Stated
 from procgen.units import Quantity, of
 from tests.support import demo_hold

@@ -9,13 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from procgen.limits import position_cell
-from procgen.model.hold import (
-    Hold,
-    LoadFactors,
-    Position,
-    Restraint,
-    Zone,
-)
+from procgen.model.hold import Hold, LoadFactors, Position, Restraint, Zone
 from procgen.model.stated import SourceRef, Stated
 from procgen.model.unit import BaseSize, UnitType
 from procgen.model.words import LoadDirection, RestraintKind, RestraintState

@@ -10,7 +10,8 @@ from fractions import Fraction
 
 import pytest
 
-from procgen.model.hold import Hold, PullingGear
+from procgen.model.hand_moves import PullingGear
+from procgen.model.hold import Hold
 from procgen.model.step import Check, Push
 from procgen.model.words import Operation
 from procgen.units import of
